@@ -1,0 +1,1 @@
+"""What is permitted, what to do, and whether it helped. Pure."""

@@ -1,0 +1,1 @@
+"""Confidence: an exact noisy-OR/noisy-MAX network. Pure: numbers in, numbers out."""

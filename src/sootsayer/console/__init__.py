@@ -1,0 +1,1 @@
+"""Rich renderables: data in, renderable out; nothing is decided here."""

@@ -1,0 +1,38 @@
+"""What is wrong with a file, where, and what would be right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from sootsayer.documents.nodes import Place
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One fault in a file.
+
+    `what` is wrong, `instead` says what would be right (the next action), `line` is the
+    offending line as it stands in the file, "" where there is none. The texts may hold
+    anything that stood in the file: whoever shows them escapes them.
+    """
+
+    place: Place
+    what: str
+    instead: str
+    line: str = ""
+
+
+class Refused(Exception):
+    """A file or several were refused; `problems` has every fault found in one run, in order."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(sorted(problems, key=lambda p: (p.place, p.what)))
+        super().__init__(f"{len(self.problems)} problem(s)")
+
+
+def did_you_mean(word: str, known: Sequence[str] | Iterable[str]) -> str:
+    """`did you mean "dp"?`, or "" where nothing known is near."""
+    near = get_close_matches(word, sorted(known), n=1, cutoff=0.6)
+    return f'did you mean "{near[0]}"?' if near else ""

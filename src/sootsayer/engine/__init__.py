@@ -1,0 +1,1 @@
+"""Forward chaining in three-valued logic. Pure: values in, values out."""

@@ -1,0 +1,230 @@
+"""A verdict as frozen data; `docs/reference/verdict.md` has its JSON form.
+
+Probabilities are rounded to six decimals when the verdict is made, so that what is shown,
+stored and compared is one thing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from enum import Enum
+
+from sootsayer.engine.conditions import Value
+
+
+class ChannelState(Enum):
+    UNPROVEN = "unproven"
+    PROVEN = "proven"
+    CORRECTED = "corrected"
+    DISTRUSTED = "distrusted"
+
+
+class DriveOn(Enum):
+    MAY_BE_DRIVEN = "may-be-driven"
+    WORKSHOP_ONLY = "workshop-only"
+    NOT_TO_BE_DRIVEN = "not-to-be-driven"
+    NOT_TO_BE_STARTED = "not-to-be-started"
+    NOT_YET_KNOWN = "not-yet-known"
+
+
+class Permitted(Enum):
+    CLEAR = "clear"
+    BLOCKED = "blocked"
+    NOT_YET_CLEAR = "not-yet-clear"
+
+
+@dataclass(frozen=True, slots=True)
+class RuleAt:
+    """Which rule: its pack's file name (no folder), line and revision."""
+
+    file: str
+    line: int
+    revision: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """One fact that something rests on; `typed` as it was written in entry `entry`."""
+
+    slot: str
+    label: str
+    value: Value
+    unit: str | None
+    source: str
+    round: str | None
+    entry: int
+    line: int
+    typed: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChannelSaid:
+    """An instrument: its state, the tests that decided it, and the tests it still waits for."""
+
+    id: str
+    label: str
+    state: ChannelState
+    failed: tuple[str, ...]
+    awaits: tuple[str, ...]
+    zero: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FindingSaid:
+    """A finding's value (`level`: "true", "false", a level, or None for unknown).
+
+    `set_aside`: the channel that it was set aside for, and `would_be` what it would have
+    said. `weights`: the level weights of a borderline reading, lowest first. `awaits`:
+    unknown slots that could still decide it (when unknown).
+    """
+
+    id: str
+    says: str
+    level: str | None
+    graded: bool
+    borderline: bool
+    grounds: tuple[Ground, ...]
+    rule: RuleAt
+    set_aside: str | None = None
+    would_be: str | None = None
+    weights: tuple[float, ...] = ()
+    awaits: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FamilySaid:
+    """`speaker`: the member that spoke, None if none did; `disagreeing`: known members beyond
+    tolerance."""
+
+    id: str
+    label: str
+    speaker: str | None
+    disagreeing: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LimitUsed:
+    """`origin` is vehicle, shop or pack."""
+
+    id: str
+    label: str
+    value: float
+    unit: str
+    origin: str
+
+
+@dataclass(frozen=True, slots=True)
+class Contribution:
+    """What one family's evidence did to one fault: confidence with and without it.
+
+    `weight` is the ratio of the odds with over without, inverted when it speaks against, so
+    that it is at least 1; `word` names it by Kass & Raftery (1995).
+    """
+
+    family: str
+    finding: str
+    says: str
+    level: str
+    with_it: float
+    without_it: float
+    weight: float
+    word: str
+    grounds: tuple[Ground, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FaultSaid:
+    """`set_aside`: findings that would speak of this fault but were set aside; `missing`:
+    families with a link to it that nothing has spoken for yet."""
+
+    id: str
+    label: str
+    kind: str
+    confidence: float
+    low: float
+    high: float
+    for_: tuple[Contribution, ...]
+    against: tuple[Contribution, ...]
+    set_aside: tuple[str, ...]
+    missing: tuple[str, ...]
+    rule: RuleAt
+
+
+@dataclass(frozen=True, slots=True)
+class CandidateSaid:
+    faults: tuple[str, ...]
+    probability: float
+
+
+@dataclass(frozen=True, slots=True)
+class InterlockSaid:
+    """`reason` is one of holds, does-not-hold, unknown, unproven-instrument, too-close, too-old.
+
+    `would_clear`: checks that would settle it; `awaits`: unknown slots.
+    """
+
+    id: str
+    says: str
+    state: Permitted
+    reason: str
+    grounds: tuple[Ground, ...]
+    awaits: tuple[str, ...]
+    would_clear: tuple[str, ...]
+    rule: RuleAt
+
+
+@dataclass(frozen=True, slots=True)
+class PermissionSaid:
+    action: str
+    does: str
+    state: Permitted
+    interlocks: tuple[InterlockSaid, ...]
+    caution: str
+    hurts: tuple[str, ...]
+    named: tuple[InterlockSaid, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class DriveOnSaid:
+    """`reasons`: interlocks that decided it, worst first; `unknown`: those still unknown."""
+
+    state: DriveOn
+    reasons: tuple[InterlockSaid, ...]
+    unknown: tuple[InterlockSaid, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FilterWell:
+    """Whether anything may say that the filter is well (law 5), and what stands in its way."""
+
+    shown: bool
+    because: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    program: str
+    case: str
+    as_of_entry: int
+    as_of_time: datetime
+    round: str | None
+    rulebook_logic: str
+    rulebook_words: str
+    shop: str | None
+    drive_on: DriveOnSaid
+    none: dict[str, float]
+    filter_well: FilterWell
+    channels: tuple[ChannelSaid, ...]
+    findings: tuple[FindingSaid, ...]
+    families: tuple[FamilySaid, ...]
+    limits: tuple[LimitUsed, ...]
+    faults: tuple[FaultSaid, ...]
+    candidates: tuple[CandidateSaid, ...]
+    left_out: float
+    exact: bool
+    permissions: tuple[PermissionSaid, ...]
+    torn: bool = False
+    next_checks: None = None
+    plan: None = None
+    refused: tuple[str, ...] = ()

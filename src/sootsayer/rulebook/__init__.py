@@ -1,0 +1,1 @@
+"""Trade knowledge: packs on disk, checked, compiled into one rulebook."""

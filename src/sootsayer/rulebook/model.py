@@ -1,0 +1,294 @@
+"""The rulebook as frozen data: what packs say, checked and merged, ids in sorted order.
+
+Texts (`label`, `says`, `does`, `caution`) are in the packs' own language. `place` is where
+the thing stands in its pack; `pack` the pack's id.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+
+from sootsayer.belief.network import Kind
+from sootsayer.documents.nodes import Place
+from sootsayer.engine.conditions import Condition, Operand, Value
+
+
+class BasisKind(Enum):
+    PUBLISHED = "published"
+    COMPUTED = "computed"
+    COMMON_PRACTICE = "common practice"
+    MEMORY = "memory"
+    SHOP = "shop"
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """How we know. `source` names the publication, computation or cases; `note` is free."""
+
+    kind: BasisKind
+    source: str = ""
+    note: str = ""
+
+
+class SignalKind(Enum):
+    NUMBER = "number"
+    CHOICE = "choice"
+    YES_NO = "yes-no"
+
+
+class Lasts(Enum):
+    VISIT = "visit"  # account and vehicle: known once, for the whole visit
+    ROUND = "round"  # a reading: of its round only
+
+
+@dataclass(frozen=True, slots=True)
+class Signal:
+    """What can be asked or measured.
+
+    `unit`, `possible` (lowest, highest), `step` and `error` (one standard deviation) are in
+    the signal's own unit and None for choices; `points` are the points it is read at, empty
+    for a signal without a point. `channels`: source name to channel id ("" is any source).
+    """
+
+    id: str
+    label: str
+    kind: SignalKind
+    lasts: Lasts
+    pack: str
+    place: Place
+    unit: str | None = None
+    possible: tuple[float, float] | None = None
+    step: float = 0.0
+    error: float = 0.0
+    choices: tuple[str, ...] = ()
+    points: tuple[str, ...] = ()
+    channels: dict[str, str] = field(default_factory=dict)
+    how: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """The state in which a signal is read; `conditions` say it to a technician."""
+
+    id: str
+    label: str
+    conditions: str
+    pack: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Channel:
+    """An instrument path. `proven_by`: findings that must all be false; `nearest_first`: hiders."""
+
+    id: str
+    label: str
+    proven_by: tuple[str, ...]
+    nearest_first: tuple[str, ...]
+    pack: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class LimitDef:
+    """A number that a vehicle or a shop may overrule; `default` in `unit`."""
+
+    id: str
+    label: str
+    default: float
+    unit: str
+    basis: Basis
+    pack: str
+    place: Place
+
+
+class Where(Enum):
+    """The stage at which a check is possible."""
+
+    COUNTER = "counter"
+    SCAN = "scan"
+    HANDS_ON = "hands-on"
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """Something a person does that yields facts (`gives`: slots)."""
+
+    id: str
+    does: str
+    where: Where
+    minutes: float
+    gives: tuple[str, ...]
+    pack: str
+    place: Place
+    tools: tuple[str, ...] = ()
+    caution: str = ""
+    applies: Condition | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """An example: with the facts `given` (and `limits`), the finding is `then`."""
+
+    given: dict[str, Value]
+    then: Value
+    place: Place
+    codes: tuple[str, ...] | None = None  # None: list not read
+
+
+@dataclass(frozen=True, slots=True)
+class FindingDef:
+    """What a rule derives: by a condition (`when`) or graded (`of`, `levels`, `cuts`).
+
+    `levels` of a binary finding are ("false", "true"). `tests_channel` is the channel that
+    it tests, if any; `corrects_by` the slot whose value is then removed as zero.
+    """
+
+    id: str
+    says: str
+    levels: tuple[str, ...]
+    basis: Basis
+    proofs: tuple[Proof, ...]
+    pack: str
+    place: Place
+    when: Condition | None = None
+    of: str | None = None
+    cuts: tuple[Operand, ...] = ()
+    applies: Condition | None = None
+    tests_channel: str | None = None
+    corrects_by: str | None = None
+    apart_because: str = ""
+    revision: str = ""
+
+    @property
+    def graded(self) -> bool:
+        return self.of is not None
+
+
+@dataclass(frozen=True, slots=True)
+class Shift:
+    """When `when` is true, the odds of the prior as written are multiplied by `times`."""
+
+    when: Condition
+    times: float
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class FaultDef:
+    """A candidate explanation. `leads_to`: condition id to frequency as written.
+
+    `hides`: family id to the spread that it then has, lowest level first.
+    """
+
+    id: str
+    label: str
+    kind: Kind
+    prior: float
+    basis: Basis
+    pack: str
+    place: Place
+    shifts: tuple[Shift, ...] = ()
+    leads_to: dict[str, float] = field(default_factory=dict)
+    hides: dict[str, tuple[float, ...]] = field(default_factory=dict)
+    applies: Condition | None = None
+    revision: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class EvidenceDef:
+    """One evidence block after merging all packs, for a family or for one member of it.
+
+    `seen_with`: fault id to spread over levels as written; `otherwise` the leak; each adds
+    to 1, lowest level first. `places`: fault id (and "" for otherwise) to where it stands.
+    """
+
+    finding: str
+    otherwise: tuple[float, ...]
+    seen_with: dict[str, tuple[float, ...]]
+    bases: dict[str, Basis]
+    places: dict[str, Place]
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """Findings that see the same thing, best first; one of them speaks."""
+
+    id: str
+    label: str
+    members: tuple[str, ...]
+    levels: tuple[str, ...]
+    pack: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Interlock:
+    """A condition that must hold before an action."""
+
+    id: str
+    says: str
+    holds: Condition
+    basis: Basis
+    pack: str
+    place: Place
+    within_minutes: float | None = None
+    ask: tuple[str, ...] = ()
+    applies: Condition | None = None
+    revision: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DriveState:
+    """A state of `drive-on` reached when at least `count` of `blocked_by` are blocked."""
+
+    state: str
+    blocked_by: tuple[str, ...]
+    count: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """Something that can hurt if wrong.
+
+    `needs`: interlocks that must be clear. `heeds`: interlocks that block when known not to
+    hold, but are only named, not awaited, while unknown. `states`: of `drive-on`, worst first.
+    """
+
+    id: str
+    does: str
+    hurts: tuple[str, ...]
+    needs: tuple[str, ...]
+    caution: str
+    pack: str
+    place: Place
+    heeds: tuple[str, ...] = ()
+    states: tuple[DriveState, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Digests:
+    """SHA-256 (hex) of the rulebook's logic and of its words."""
+
+    logic: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Model:
+    """All packs in force, merged and checked; every mapping has its ids sorted."""
+
+    signals: dict[str, Signal]
+    points: dict[str, Point]
+    channels: dict[str, Channel]
+    limits: dict[str, LimitDef]
+    checks: dict[str, Check]
+    findings: dict[str, FindingDef]
+    families: dict[str, Family]
+    faults: dict[str, FaultDef]
+    evidence: dict[str, EvidenceDef]
+    actions: dict[str, Action]
+    interlocks: dict[str, Interlock]
+    codes: tuple[str, ...]  # every trouble code that a condition names
+    digests: Digests
