@@ -10,7 +10,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import Enum
 
+from sootsayer.advice.permissions import DriveOn, Permitted, Reason
 from sootsayer.engine.conditions import Value
+
+__all__ = ["DriveOn", "Permitted", "Reason"]  # of advice; part of what a verdict says
 
 
 class ChannelState(Enum):
@@ -18,20 +21,6 @@ class ChannelState(Enum):
     PROVEN = "proven"
     CORRECTED = "corrected"
     DISTRUSTED = "distrusted"
-
-
-class DriveOn(Enum):
-    MAY_BE_DRIVEN = "may-be-driven"
-    WORKSHOP_ONLY = "workshop-only"
-    NOT_TO_BE_DRIVEN = "not-to-be-driven"
-    NOT_TO_BE_STARTED = "not-to-be-started"
-    NOT_YET_KNOWN = "not-yet-known"
-
-
-class Permitted(Enum):
-    CLEAR = "clear"
-    BLOCKED = "blocked"
-    NOT_YET_CLEAR = "not-yet-clear"
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +148,7 @@ class CandidateSaid:
 
 @dataclass(frozen=True, slots=True)
 class InterlockSaid:
-    """`reason` is one of holds, does-not-hold, unknown, unproven-instrument, too-close, too-old.
+    """How one interlock stands.
 
     `would_clear`: checks that would settle it; `awaits`: unknown slots.
     """
@@ -167,7 +156,7 @@ class InterlockSaid:
     id: str
     says: str
     state: Permitted
-    reason: str
+    reason: Reason
     grounds: tuple[Ground, ...]
     awaits: tuple[str, ...]
     would_clear: tuple[str, ...]
