@@ -63,7 +63,7 @@ def weigh(readings: Readings) -> tuple[Permitted, Reason]:
     """
     if readings.applies is False:
         return Permitted.CLEAR, Reason.NOT_NEEDED
-    if readings.trusted is False:
+    if False in (readings.trusted, readings.proven, readings.fresh):
         return Permitted.BLOCKED, Reason.DOES_NOT_HOLD
     if readings.trusted is None:
         return Permitted.NOT_YET_CLEAR, Reason.UNKNOWN

@@ -1,0 +1,78 @@
+"""Which facts count, for whom: the same case seen with more or less trust.
+
+A slot may have facts from several sources. A view picks one for each slot, the best source
+first, and leaves out what its reader may not rest on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from sootsayer.casework.model import Fact, FactSheet
+from sootsayer.engine.conditions import Value
+from sootsayer.judgement.verdict import ChannelState
+
+SETTLED = (ChannelState.PROVEN, ChannelState.CORRECTED)
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """`facts`: the chosen fact of each slot; `values`: what the engine is given.
+
+    `values` holds more than `facts` gives where a channel test was decided beforehand.
+    """
+
+    facts: Mapping[str, Fact]
+    values: Mapping[str, Value]
+
+    def given(self, decided: Mapping[str, Value]) -> View:
+        """The view with derived slots that are already decided."""
+        return View(self.facts, {**self.values, **decided})
+
+
+@dataclass(frozen=True, slots=True)
+class Trust:
+    """What is known of the channels so far: state and zero (in the signal's unit) of each."""
+
+    states: Mapping[str, ChannelState]
+    zeros: Mapping[str, float]
+
+    def distrusted(self, fact: Fact) -> bool:
+        return self.states.get(fact.channel) is ChannelState.DISTRUSTED
+
+    def settled(self, fact: Fact) -> bool:
+        """The fact came through no instrument, or through one that is proven or corrected."""
+        return fact.channel == "" or self.states.get(fact.channel) in SETTLED
+
+    def corrected(self, fact: Fact, zeroed: Mapping[str, str]) -> Fact:
+        """The fact with its channel's zero removed. `zeroed`: channel to the signal it is of."""
+        zero = self.zeros.get(fact.channel)
+        signal = fact.slot.partition("@")[0]
+        if zero is None or zeroed.get(fact.channel) != signal or not isinstance(fact.value, float):
+            return fact
+        return replace(fact, value=fact.value - zero)
+
+
+def view(
+    sheet: FactSheet, keep: Callable[[Fact], bool], change: Callable[[Fact], Fact] | None = None
+) -> View:
+    """For each slot the best fact that `keep` allows, as `change` turns it."""
+    facts: dict[str, Fact] = {}
+    for slot in sorted(sheet.by_source):
+        kept = next((fact for fact in sheet.by_source[slot] if keep(fact)), None)
+        if kept is not None:
+            facts[slot] = kept if change is None else change(kept)
+    return View(facts, {slot: fact.value for slot, fact in facts.items()})
+
+
+def fresh(within_minutes: float | None, now: datetime) -> Callable[[Fact], bool]:
+    """Young enough: at most `within_minutes` old at `now`; None is no limit."""
+
+    def young(fact: Fact) -> bool:
+        if within_minutes is None:
+            return True
+        return (now - fact.at).total_seconds() <= within_minutes * 60
+
+    return young
