@@ -1,0 +1,92 @@
+"""What a conclusion rests on, down to the entries."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from sootsayer.casework.model import Fact
+from sootsayer.engine.grounds import awaits, minimal_grounds
+from sootsayer.judgement.verdict import Ground, RuleAt
+from sootsayer.judgement.views import View
+from sootsayer.judgement.workings import Workings
+from sootsayer.rulebook.model import Model, SignalKind
+
+
+def grounds_of(work: Workings, name: str, seen: View | None = None) -> tuple[Ground, ...]:
+    """A minimal set of facts that decides derived slot `name`, in slot order; empty if unknown.
+
+    A channel test that it rests on is followed down to the facts that decided the test.
+    """
+    facts: dict[str, Fact] = {}
+    _follow(work, name, seen or work.view_of(name), facts)
+    return tuple(ground(work.model, facts[slot]) for slot in sorted(facts))
+
+
+def _follow(work: Workings, name: str, seen: View, facts: dict[str, Fact]) -> None:
+    program = work.rulebook.program
+    values = {slot: value for slot, value in seen.values.items() if slot != name}
+    for slot in minimal_grounds(program, values, work.limits, name):
+        if slot in seen.facts:
+            facts[slot] = seen.facts[slot]
+        elif slot in work.found.by_test:
+            _follow(work, slot, work.view_of(slot), facts)
+
+
+def awaited(work: Workings, name: str, seen: View | None = None) -> tuple[str, ...]:
+    """The unknown facts that could still decide `name`; a channel test's own instead of the test."""
+    view = seen or work.view_of(name)
+    values = {slot: value for slot, value in view.values.items() if slot != name}
+    found: set[str] = set()
+    for slot in awaits(work.rulebook.program, values, work.limits, name):
+        if slot in work.found.by_test:
+            found.update(awaited(work, slot))
+        else:
+            found.add(slot)
+    return tuple(sorted(found))
+
+
+def ground(model: Model, fact: Fact) -> Ground:
+    """A fact as something that a conclusion rests on."""
+    return Ground(
+        slot=fact.slot,
+        label=slot_label(model, fact.slot),
+        value=fact.value,
+        unit=fact.unit,
+        source=fact.source.value,
+        round=fact.round,
+        entry=fact.entry,
+        line=fact.place.line,
+        typed=fact.typed,
+    )
+
+
+def slot_label(model: Model, slot: str) -> str:
+    """The words for a slot: the signal's label and the point's."""
+    name, _, point = slot.partition("@")
+    signal = model.signals.get(name)
+    if signal is None:
+        return slot.removeprefix("code:")
+    at = model.points.get(point)
+    return signal.label if at is None else f"{signal.label}, {at.label}"
+
+
+def slot_unit(model: Model, slot: str) -> str | None:
+    """The unit of a slot's numbers, None for words."""
+    signal = model.signals.get(slot.partition("@")[0])
+    return signal.unit if signal is not None and signal.kind is SignalKind.NUMBER else None
+
+
+def rule_at(place_file: str, line: int, revision: str) -> RuleAt:
+    """A rule's place without the folder, so that a verdict is the same on every machine."""
+    return RuleAt(place_file.replace("\\", "/").rpartition("/")[2], line, revision)
+
+
+def checks_giving(model: Model, slots: tuple[str, ...], ruled_out: Mapping[str, bool]) -> list[str]:
+    """Checks that give any of the slots, cheapest first; those that do not apply left out."""
+    wanted = set(slots)
+    found = [
+        check
+        for check in model.checks.values()
+        if wanted & set(check.gives) and not ruled_out.get(check.id, False)
+    ]
+    return [check.id for check in sorted(found, key=lambda check: (check.minutes, check.id))]
