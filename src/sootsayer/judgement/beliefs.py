@@ -1,0 +1,182 @@
+"""Confidence in each fault, and what each piece of evidence did to it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from sootsayer.belief.contributions import weight, without_each, word
+from sootsayer.belief.inference import infer
+from sootsayer.belief.network import Beliefs, Fault, Kind, Network, Observable
+from sootsayer.judgement.findings import soft_levels
+from sootsayer.judgement.grounds import rule_at
+from sootsayer.judgement.rounding import six
+from sootsayer.judgement.verdict import (
+    CandidateSaid,
+    Contribution,
+    FamilySaid,
+    FaultSaid,
+    FindingSaid,
+)
+from sootsayer.judgement.workings import Workings
+from sootsayer.rulebook.model import FaultDef
+from sootsayer.rulebook.network import lead_strengths, observable_for
+
+WORTH_NAMING = 1.1  # evidence that moves the odds by less is not listed
+
+
+@dataclass(frozen=True, slots=True)
+class Believed:
+    """The network of the case, what it says, and what it says without each family."""
+
+    network: Network
+    evidence: Mapping[str, tuple[float, ...]]
+    beliefs: Beliefs
+    without: Mapping[str, Mapping[str, float]]
+
+
+def believe(work: Workings, families: Sequence[FamilySaid]) -> Believed:
+    """Run the network on what the families' speakers say."""
+    network, evidence = network_of(work, families)
+    return Believed(network, evidence, infer(network, evidence), without_each(network, evidence))
+
+
+def network_of(
+    work: Workings, families: Sequence[FamilySaid]
+) -> tuple[Network, dict[str, tuple[float, ...]]]:
+    """The case's network: faults that apply, priors shifted, one observable a speaking family."""
+    model = work.model
+    faults = tuple(
+        Fault(fault.id, fault.kind, prior_now(work, fault))
+        for fault in model.faults.values()
+        if applies(work, f"applies:fault:{fault.id}")
+    )
+    present = {fault.id for fault in faults}
+    leads = tuple(
+        lead
+        for lead in lead_strengths(model)
+        if lead.cause in present and lead.condition in present
+    )
+    observables: list[Observable] = []
+    evidence: dict[str, tuple[float, ...]] = {}
+    for family in families:
+        if family.speaker is None or family.id not in model.evidence:
+            continue
+        seen = observable_for(model, family.id, family.speaker)
+        observables.append(_only(seen, present))
+        evidence[family.id] = soft_levels(work, model.findings[family.speaker])
+    return Network(faults, leads, tuple(observables)), evidence
+
+
+def applies(work: Workings, name: str) -> bool:
+    """Whether an `applies when` leaves a thing in: false takes it out, unknown does not."""
+    return work.derived.get(name) is not False
+
+
+def prior_now(work: Workings, fault: FaultDef) -> float:
+    """The prior with the odds multiplied for every shift that is true."""
+    odds = fault.prior / (1 - fault.prior)
+    for number, shift in enumerate(fault.shifts):
+        if work.derived.get(f"shift:{fault.id}:{number}") is True:
+            odds *= shift.times
+    return odds / (1 + odds)
+
+
+def _only(seen: Observable, present: set[str]) -> Observable:
+    return Observable(
+        seen.id,
+        seen.otherwise,
+        tuple(link for link in seen.seen if link.fault in present),
+        tuple(link for link in seen.hidden_by if link.fault in present),
+    )
+
+
+def faults_said(
+    work: Workings,
+    believed: Believed,
+    families: Sequence[FamilySaid],
+    findings: Sequence[FindingSaid],
+) -> tuple[FaultSaid, ...]:
+    """Every fault that applies, most probable first, then by id."""
+    said = {finding.id: finding for finding in findings}
+    faults = [
+        _fault(work, believed, families, said, work.model.faults[fault.id])
+        for fault in believed.network.faults
+    ]
+    return tuple(sorted(faults, key=lambda fault: (-fault.confidence, fault.id)))
+
+
+def _fault(
+    work: Workings,
+    believed: Believed,
+    families: Sequence[FamilySaid],
+    said: Mapping[str, FindingSaid],
+    fault: FaultDef,
+) -> FaultSaid:
+    beliefs = believed.beliefs
+    confidence = beliefs.posteriors[fault.id]
+    shares = [
+        share
+        for family in families
+        if family.id in believed.evidence
+        for share in (_contribution(believed, family, said, fault.id),)
+        if share.weight >= WORTH_NAMING
+    ]
+    shares.sort(key=lambda share: (-share.weight, share.family))
+    linked = [family for family in families if _linked(work, family.id, fault)]
+    return FaultSaid(
+        id=fault.id,
+        label=fault.label,
+        kind=fault.kind.value,
+        confidence=six(confidence),
+        low=six((beliefs.low or {}).get(fault.id, confidence)),
+        high=six((beliefs.high or {}).get(fault.id, confidence)),
+        for_=tuple(share for share in shares if share.with_it > share.without_it),
+        against=tuple(share for share in shares if share.with_it < share.without_it),
+        set_aside=tuple(m for f in linked for m in _members_aside(work, f.id, said)),
+        missing=tuple(f.id for f in linked if f.speaker is None),
+        rule=rule_at(fault.place.file, fault.place.line, fault.revision),
+    )
+
+
+def _members_aside(
+    work: Workings, family: str, said: Mapping[str, FindingSaid]
+) -> tuple[str, ...]:
+    members = work.model.families[family].members
+    return tuple(member for member in members if said[member].set_aside is not None)
+
+
+def _linked(work: Workings, family: str, fault: FaultDef) -> bool:
+    block = work.model.evidence.get(family)
+    return block is not None and (fault.id in block.seen_with or family in fault.hides)
+
+
+def _contribution(
+    believed: Believed, family: FamilySaid, said: Mapping[str, FindingSaid], fault: str
+) -> Contribution:
+    assert family.speaker is not None
+    speaker = said[family.speaker]
+    with_it = believed.beliefs.posteriors[fault]
+    without_it = believed.without[family.id][fault]
+    worth = weight(with_it, without_it)
+    return Contribution(
+        family=family.id,
+        finding=speaker.id,
+        says=speaker.says,
+        level=speaker.level or "",
+        with_it=six(with_it),
+        without_it=six(without_it),
+        weight=six(worth),
+        word=word(worth),
+        grounds=speaker.grounds,
+    )
+
+
+def candidates_said(beliefs: Beliefs) -> tuple[CandidateSaid, ...]:
+    return tuple(CandidateSaid(c.faults, six(c.probability)) for c in beliefs.candidates)
+
+
+def none_said(beliefs: Beliefs) -> dict[str, float]:
+    """For each kind the probability that no fault of it is present."""
+    return {kind.value: six(beliefs.none[kind]) for kind in Kind}
+

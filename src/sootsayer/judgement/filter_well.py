@@ -1,0 +1,47 @@
+"""A lying instrument never acquits a filter: when anything may say that the filter is well."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from sootsayer.belief.network import Kind
+from sootsayer.judgement.verdict import FamilySaid, FilterWell
+from sootsayer.judgement.views import SETTLED
+from sootsayer.judgement.workings import Workings
+
+LIKELY_ENOUGH = 0.7  # at least this sure that no condition is present
+
+
+def filter_well(
+    work: Workings, families: Sequence[FamilySaid], none_condition: float
+) -> FilterWell:
+    """Shown only by instrument readings of the filter, all of them proven, that leave nothing likely.
+
+    `because`: what stands in the way: "no-reading", channel ids that are not proven, or
+    "fault-likely".
+    """
+    channels = sorted(set(_witness_channels(work, families)))
+    unsettled = [c for c in channels if work.found.trust.states[c] not in SETTLED]
+    because = [*(["no-reading"] if not channels else []), *unsettled]
+    if none_condition < LIKELY_ENOUGH:
+        because.append("fault-likely")
+    return FilterWell(not because, tuple(because))
+
+
+def _witness_channels(work: Workings, families: Sequence[FamilySaid]) -> Iterator[str]:
+    """The channels behind the speaking findings that bear on a condition."""
+    for family in families:
+        if family.speaker is None or not _bears_on_condition(work, family.id):
+            continue
+        seen = work.view_of(family.speaker)
+        for slot in work.rulebook.program.reads(family.speaker):
+            fact = seen.facts.get(slot)
+            if fact is not None and fact.channel:
+                yield fact.channel
+
+
+def _bears_on_condition(work: Workings, family: str) -> bool:
+    block = work.model.evidence.get(family)
+    return block is not None and any(
+        work.model.faults[fault].kind is Kind.CONDITION for fault in block.seen_with
+    )

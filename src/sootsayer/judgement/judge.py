@@ -1,0 +1,64 @@
+"""The one road from a case and a rulebook to a verdict."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from sootsayer import __version__
+from sootsayer.casework.model import Case
+from sootsayer.judgement.beliefs import believe, candidates_said, faults_said, none_said
+from sootsayer.judgement.channels import channels_said
+from sootsayer.judgement.families import families
+from sootsayer.judgement.filter_well import filter_well
+from sootsayer.judgement.findings import findings
+from sootsayer.judgement.permissions import drive_on, permissions
+from sootsayer.judgement.rounding import six
+from sootsayer.judgement.verdict import Verdict
+from sootsayer.judgement.workings import Workings, work_out
+from sootsayer.rulebook.compiled import Rulebook
+
+
+def judge(case: Case, rulebook: Rulebook, *, now: datetime, as_of: int | None = None) -> Verdict:
+    """What `rulebook` says of `case` as of entry `as_of` (None: the last) at the moment `now`.
+
+    Pure: the same arguments give the same verdict on every machine.
+    """
+    return tell(work_out(case, rulebook, now, as_of))
+
+
+def tell(work: Workings) -> Verdict:
+    """The verdict of a case that is worked out."""
+    found = findings(work)
+    kin = families(work.model, found)
+    believed = believe(work, kin)
+    none = none_said(believed.beliefs)
+    permitted = permissions(work)
+    return Verdict(
+        program=__version__,
+        case=work.case.id,
+        as_of_entry=work.sheet.as_of,
+        as_of_time=moment(work),
+        round=work.sheet.round,
+        rulebook_logic=work.model.digests.logic,
+        rulebook_words=work.model.digests.words,
+        shop=None,
+        drive_on=drive_on(work, permitted),
+        none=none,
+        filter_well=filter_well(work, kin, none["condition"]),
+        channels=channels_said(work),
+        findings=found,
+        families=kin,
+        limits=work.limits_used,
+        faults=faults_said(work, believed, kin, found),
+        candidates=candidates_said(believed.beliefs),
+        left_out=six(believed.beliefs.left_out),
+        exact=believed.beliefs.exact,
+        permissions=permitted,
+        torn=work.case.torn is not None,
+    )
+
+
+def moment(work: Workings) -> datetime:
+    """When the last entry that counts was made; of a case without entries, now."""
+    counted = [e.at for e in work.case.entries if e.number <= work.sheet.as_of]
+    return counted[-1] if counted else work.now

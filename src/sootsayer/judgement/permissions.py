@@ -1,0 +1,132 @@
+"""What may be done: each action with its interlocks, weighed on ever stricter facts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from sootsayer.advice.permissions import Readings, drive_on_state, permit, weigh
+from sootsayer.casework.model import Fact
+from sootsayer.engine.conditions import Truth
+from sootsayer.judgement.grounds import awaited, checks_giving, grounds_of, rule_at
+from sootsayer.judgement.softness import worse_ends
+from sootsayer.judgement.trust import with_codes
+from sootsayer.judgement.verdict import (
+    DriveOn,
+    DriveOnSaid,
+    InterlockSaid,
+    Permitted,
+    PermissionSaid,
+    Reason,
+)
+from sootsayer.judgement.views import View, fresh, view
+from sootsayer.judgement.workings import Workings, zeroed_signals
+from sootsayer.rulebook.model import Action, Interlock
+
+DRIVE_ON = "drive-on"
+
+
+def permissions(work: Workings) -> tuple[PermissionSaid, ...]:
+    """Every action, by id."""
+    said = {i.id: _interlock(work, i) for i in work.model.interlocks.values()}
+    return tuple(_permission(action, said) for action in work.model.actions.values())
+
+
+def _permission(action: Action, said: Mapping[str, InterlockSaid]) -> PermissionSaid:
+    needs = tuple(said[i] for i in action.needs)
+    heeds = tuple(said[i] for i in action.heeds)
+    return PermissionSaid(
+        action=action.id,
+        does=action.does,
+        state=permit([i.state for i in needs], [i.state for i in heeds]),
+        interlocks=needs,
+        named=heeds,
+        caution=action.caution,
+        hurts=action.hurts,
+    )
+
+
+def drive_on(work: Workings, said: tuple[PermissionSaid, ...]) -> DriveOnSaid:
+    """The verdict's first line. Without a `drive-on` action in the rulebook: not yet known."""
+    permission = next((p for p in said if p.action == DRIVE_ON), None)
+    if permission is None:
+        return DriveOnSaid(DriveOn.NOT_YET_KNOWN, (), ())
+    every = {i.id: i for i in (*permission.interlocks, *permission.named)}
+    states = work.model.actions[DRIVE_ON].states
+    state, decided = drive_on_state(
+        permission.state, {i: every[i].state for i in every}, states
+    )
+    unknown = tuple(i for i in every.values() if i.state is Permitted.NOT_YET_CLEAR)
+    return DriveOnSaid(state, tuple(every[i] for i in decided), unknown)
+
+
+def _interlock(work: Workings, interlock: Interlock) -> InterlockSaid:
+    name = f"interlock:{interlock.id}"
+    young = _fresh_view(work, interlock)
+    readings = Readings(
+        applies=_truth(work, f"applies:interlock:{interlock.id}", work.trusted),
+        trusted=_truth(work, name, work.trusted),
+        proven=_truth(work, name, work.proven),
+        fresh=_truth(work, name, young),
+        ends=_at_worse_ends(work, name, young),
+    )
+    state, reason = weigh(readings)
+    waits = _awaits(work, name, reason, young)
+    return InterlockSaid(
+        id=interlock.id,
+        says=interlock.says,
+        state=state,
+        reason=reason,
+        grounds=grounds_of(work, name, work.trusted),
+        awaits=waits,
+        would_clear=_would_clear(work, interlock, waits) if waits else (),
+        rule=rule_at(interlock.place.file, interlock.place.line, interlock.revision),
+    )
+
+
+def _truth(work: Workings, name: str, seen: View) -> Truth:
+    if name not in work.rulebook.program.definitions:
+        return True
+    value = work.rulebook.program.run(seen.values, work.limits, only=(name,))[name]
+    return value if isinstance(value, bool) else None
+
+
+def _fresh_view(work: Workings, interlock: Interlock) -> View:
+    if interlock.within_minutes is None:
+        return work.proven
+    trust = work.found.trust
+    young = fresh(interlock.within_minutes, work.now)
+    zeroed = zeroed_signals(work.model)
+    keep: Callable[[Fact], bool] = lambda f: trust.settled(f) and young(f)  # noqa: E731
+    seen = view(work.sheet, keep, lambda f: trust.corrected(f, zeroed))
+    return with_codes(seen, work.codes).given(work.found.tests)
+
+
+def _at_worse_ends(work: Workings, name: str, seen: View) -> Truth:
+    program = work.rulebook.program
+    for values in worse_ends(program, seen, work.limits, name):
+        if program.run(values, work.limits, only=(name,))[name] is not True:
+            return None
+    return True
+
+
+def _awaits(work: Workings, name: str, reason: Reason, young: View) -> tuple[str, ...]:
+    """What has to be read, again or for the first time."""
+    if reason is Reason.UNKNOWN:
+        return awaited(work, name, work.trusted)
+    if reason is Reason.UNPROVEN_INSTRUMENT:
+        slots = awaited(work, name, work.proven)
+        channels = {work.trusted.facts[s].channel for s in slots if s in work.trusted.facts}
+        tests = {t for c in channels if c for t in work.found.channels[c].unsettled}
+        return tuple(sorted({slot for test in tests for slot in awaited(work, test)}))
+    if reason is Reason.TOO_OLD:
+        return awaited(work, name, young)
+    if reason is Reason.TOO_CLOSE:
+        return tuple(g.slot for g in grounds_of(work, name, work.trusted))
+    return ()
+
+
+def _would_clear(work: Workings, interlock: Interlock, waits: tuple[str, ...]) -> tuple[str, ...]:
+    if interlock.ask:
+        return interlock.ask
+    ruled_out = {c: work.derived.get(f"applies:check:{c}") is False for c in work.model.checks}
+    return tuple(checks_giving(work.model, waits, ruled_out))
