@@ -29,7 +29,7 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Lead:
-    """A cause brings a condition with its own `strength`, 1 - (1 - leads)/(1 - prior as written)."""
+    """A cause brings a condition with own `strength`, 1 - (1 - leads)/(1 - prior as written)."""
 
     cause: str
     condition: str

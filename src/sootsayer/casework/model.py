@@ -92,7 +92,7 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Vehicle:
-    """The header's vehicle: sizes in litres, None if unknown; `fitted`: yes, no or unknown (None)."""
+    """The header's vehicle: litres, None if unknown; `fitted`: yes, no or unknown (None)."""
 
     label: str
     engine_litres: float | None = None

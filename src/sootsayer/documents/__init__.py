@@ -1,1 +1,1 @@
-"""Files in and out: one YAML loader, nodes that know their place, located problems, safe writing."""
+"""Files in and out: one YAML loader, nodes that know their place, problems, safe writing."""
