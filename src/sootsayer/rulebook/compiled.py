@@ -1,0 +1,125 @@
+"""The compiled rulebook, and the one way in: `load_rulebook`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from sootsayer.documents.problems import Refused
+from sootsayer.engine.conditions import Condition, Definition, Grade, Rule
+from sootsayer.engine.program import NegativeCycle, Program, compile_program
+from sootsayer.rulebook.collect import collect_names
+from sootsayer.rulebook.desk import Desk
+from sootsayer.rulebook.lint.all_checks import lint
+from sootsayer.rulebook.merge import read_model
+from sootsayer.rulebook.model import Digests, FindingDef, Model
+from sootsayer.rulebook.names import Names
+from sootsayer.rulebook.pack_file import read_packs
+from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
+
+__all__ = [
+    "Rulebook",
+    "applies_slot",
+    "interlock_slot",
+    "load_rulebook",
+    "shift_slot",
+    "shipped_cases",
+    "shipped_rules",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Rulebook:
+    """All packs in force, validated and compiled.
+
+    `program` derives everything: findings under their ids, and the slots named by
+    `interlock_slot`, `applies_slot` and `shift_slot`. `tests` derives the findings that test
+    a channel, and what those rest on, alone.
+    """
+
+    model: Model
+    program: Program
+    tests: Program
+
+    @property
+    def digests(self) -> Digests:
+        return self.model.digests
+
+
+def interlock_slot(interlock: str) -> str:
+    """The slot that says whether an interlock's condition holds."""
+    return f"interlock:{interlock}"
+
+
+def applies_slot(what: str, id_: str) -> str:
+    """The slot of an `applies when`; `what` is fault, check or interlock."""
+    return f"applies:{what}:{id_}"
+
+
+def shift_slot(fault: str, number: int) -> str:
+    """The slot of a fault's shift, counted from 0 as in `FaultDef.shifts`."""
+    return f"shift:{fault}:{number}"
+
+
+def load_rulebook(folders: Sequence[Path]) -> Rulebook:
+    """Every pack (*.yaml) in the folders, compiled.
+
+    Raises Refused with all problems of all packs: what cannot be read, what is wrong in
+    shape, names that mean nothing, and what lint forbids.
+    """
+    desk = Desk(Names())
+    packs = read_packs(desk, folders)
+    collect_names(desk, packs)
+    model = read_model(desk, packs)
+    lint(desk, model)
+    program = _compiled(desk, model)
+    if desk.problems or program is None:
+        raise Refused(dict.fromkeys(desk.problems))
+    tests = {each.id for each in model.findings.values() if each.tests_channel is not None}
+    cone = program.cone(sorted(tests))
+    kept = [each for name, each in program.definitions.items() if name in cone]
+    return Rulebook(model, program, compile_program(kept))
+
+
+def definitions_of(model: Model) -> Iterator[Definition]:
+    """Everything that the engine derives, in no meaningful order."""
+    for finding in model.findings.values():
+        yield _finding(finding)
+    for interlock in model.interlocks.values():
+        yield Rule(interlock_slot(interlock.id), interlock.holds, absent_is_false=True)
+        yield from _applies("interlock", interlock.id, interlock.applies)
+    for check in model.checks.values():
+        yield from _applies("check", check.id, check.applies)
+    for fault in model.faults.values():
+        yield from _applies("fault", fault.id, fault.applies)
+        for number, shift in enumerate(fault.shifts):
+            yield Rule(shift_slot(fault.id, number), shift.when)
+
+
+def _finding(finding: FindingDef) -> Definition:
+    if finding.of is not None:
+        return Grade(finding.id, finding.of, finding.levels, finding.cuts, finding.applies)
+    assert finding.when is not None  # a finding with neither is refused when it is read
+    return Rule(finding.id, finding.when, finding.applies)
+
+
+def _applies(what: str, id_: str, condition: Condition | None) -> Iterator[Definition]:
+    if condition is not None:
+        yield Rule(applies_slot(what, id_), condition, absent_is_false=True)
+
+
+def _compiled(desk: Desk, model: Model) -> Program | None:
+    """The program; None, with a problem noted, where rules rest on each other's negation."""
+    if any(len(each.cuts) != len(each.levels) - 1 for each in model.findings.values() if each.of):
+        return None  # noted when the grade was read
+    try:
+        return compile_program(tuple(definitions_of(model)))
+    except NegativeCycle as error:
+        first = min(name for name in error.cycle if name in model.findings)
+        desk.wrong(
+            model.findings[first].place,
+            f"these rest on each other through a negation: {' → '.join(error.cycle)}",
+            "let one of them be decided by facts alone",
+        )
+        return None

@@ -1,0 +1,163 @@
+"""What the parsers of all sections share: the names, the problems, and how to take nodes apart.
+
+Problems are always collected, never raised one by one. Only a node of quite the wrong shape
+raises `Malformed`, which ends the reading of that one item; the schema has then said why.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from sootsayer.documents.nodes import Document, Listing, Mapping, Node, Place, Scalar
+from sootsayer.documents.problems import Problem, did_you_mean
+from sootsayer.rulebook.model import Basis
+from sootsayer.rulebook.names import Declared, Names, Section
+
+
+class Malformed(Exception):  # noqa: N818 (says what the node is)
+    """A node has not the shape that was wanted."""
+
+    def __init__(self, place: Place, wanted: str) -> None:
+        self.place = place
+        self.wanted = wanted
+        super().__init__(wanted)
+
+
+@dataclass(frozen=True, slots=True)
+class Pack:
+    """One readable pack file: its header, and its document for the sections."""
+
+    id: str
+    uses: frozenset[str]
+    basis: Basis | None
+    document: Document
+    shape_is_right: bool
+
+
+@dataclass(slots=True)
+class Desk:
+    """Names and problems of one run over all packs.
+
+    `places` remembers where parts of an item stand, keyed as the checks ask for them, for
+    example ("hides", fault, family). `borrowed` is the first place where a pack names
+    something of a pack that it does not say it uses.
+    """
+
+    names: Names
+    lines: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+    places: dict[tuple[str, ...], Place] = field(default_factory=dict)
+    borrowed: dict[tuple[str, str], tuple[Place, str]] = field(default_factory=dict)
+    codes: set[str] = field(default_factory=set)
+
+    def wrong(self, place: Place, what: str, instead: str) -> None:
+        """Note a problem, quoting its line."""
+        lines = self.lines.get(place.file, ())
+        line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
+        self.problems.append(Problem(place, what, instead, line))
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing that a pack says: its id, its body, and the desk it is read at."""
+
+    desk: Desk
+    pack: Pack
+    id: str
+    place: Place
+    body: Mapping
+
+    def wrong(self, place: Place, what: str, instead: str) -> None:
+        self.desk.wrong(place, what, instead)
+
+    def text(self, key: str, default: str = "") -> str:
+        node = self.body.get(key)
+        return default if node is None else text_of(node)
+
+    def number(self, key: str, default: float = 0.0) -> float:
+        node = self.body.get(key)
+        return default if node is None else number_of(node)
+
+    def texts(self, key: str) -> tuple[str, ...]:
+        node = self.body.get(key)
+        return () if node is None else tuple(text_of(each) for each in listing_of(node))
+
+    def refer(self, node: Node, *sections: Section) -> Declared | None:
+        """The declared thing that `node` names; None, with a problem noted, if there is none."""
+        name = text_of(node)
+        names = self.desk.names
+        declared = names.space(sections[0]).get(name)
+        if declared is not None and declared.section in sections:
+            self._note_borrowing(declared, node.place)
+            return declared
+        wanted = " or ".join(section.word for section in sections)
+        if declared is not None:
+            self.wrong(
+                node.place,
+                f'"{name}" is a {declared.section.word} ({declared.place}), not a {wanted}',
+                f"name a {wanted}",
+            )
+        elif not self.pack.uses & names.unreadable:
+            guess = did_you_mean(name, names.of(*sections))
+            self.wrong(
+                node.place,
+                f'there is no {wanted} "{name}"',
+                guess or f"declare it under `{sections[0].value}`, or add its pack to the folder",
+            )
+        return None
+
+    def refer_all(self, key: str, *sections: Section) -> tuple[str, ...]:
+        """The ids in the list under `key`, those that are declared; repeats are a problem."""
+        node = self.body.get(key)
+        found: list[str] = []
+        for each in listing_of(node) if node is not None else ():
+            declared = self.refer(each, *sections)
+            if declared is None:
+                continue
+            if declared.id in found:
+                self.wrong(each.place, f'"{declared.id}" stands twice in `{key}`', "name it once")
+                continue
+            found.append(declared.id)
+        return tuple(found)
+
+    def _note_borrowing(self, declared: Declared, place: Place) -> None:
+        pair = (self.pack.id, declared.pack)
+        if declared.pack == self.pack.id or declared.pack in self.pack.uses:
+            return
+        first = self.desk.borrowed.get(pair)
+        if first is None or place < first[0]:
+            self.desk.borrowed[pair] = (place, declared.id)
+
+
+def text_of(node: Node) -> str:
+    """A scalar as typed. Raises Malformed."""
+    if not isinstance(node, Scalar):
+        raise Malformed(node.place, "a text")
+    return node.text
+
+
+def number_of(node: Node) -> float:
+    """A plain number. Raises Malformed."""
+    value = node.value if isinstance(node, Scalar) else None
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise Malformed(node.place, "a number")
+    return float(value)
+
+
+def mapping_of(node: Node) -> Mapping:
+    if not isinstance(node, Mapping):
+        raise Malformed(node.place, "a mapping")
+    return node
+
+
+def listing_of(node: Node) -> Listing:
+    if not isinstance(node, Listing):
+        raise Malformed(node.place, "a list")
+    return node
+
+
+def listed(words: Iterable[str]) -> str:
+    """`"a", "b" or "c"`, for a sentence that offers a choice."""
+    quoted = [f'"{word}"' for word in words]
+    return " or ".join([", ".join(quoted[:-1]), quoted[-1]] if len(quoted) > 1 else quoted)

@@ -1,0 +1,74 @@
+"""What a rulebook is known by: SHA-256 over its logic and over its words.
+
+Logic is everything that can change a verdict; words are the texts that people read, and
+what is said about how we know. Places, the pack that a thing stands in, and proofs (they
+are examples) are in neither. Canonical JSON: sorted keys, no spaces, numbers as the
+shortest text that gives them back.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import fields, is_dataclass
+from enum import Enum
+from typing import Any
+
+from sootsayer.rulebook.model import Basis, Digests, Model
+
+WORDS = frozenset(
+    {"label", "says", "does", "caution", "how", "conditions", "source", "note", "apart_because"}
+)
+NEITHER = frozenset({"place", "places", "pack", "proofs", "revision", "digests"})
+REVISION_LENGTH = 8
+
+
+def digests_of(model: Model) -> Digests:
+    """Both digests of a model, in hex."""
+    words: dict[str, str] = {}
+    _collect_words(model, "", words)
+    return Digests(_digest(logic(model)), _digest(words))
+
+
+def revision_of(rule: object) -> str:
+    """The first eight hex digits of the digest of one rule's own logic."""
+    return _digest(logic(rule))[:REVISION_LENGTH]
+
+
+def logic(thing: object) -> Any:
+    """The logic of a part of the model as plain data, without words, places and proofs."""
+    if isinstance(thing, Enum):
+        return thing.value
+    if is_dataclass(thing) and not isinstance(thing, type):
+        left = {
+            each.name: logic(getattr(thing, each.name))
+            for each in fields(thing)
+            if each.name not in WORDS and each.name not in NEITHER
+        }
+        return {"is": type(thing).__name__, **left}
+    if isinstance(thing, dict):
+        return {key: logic(value) for key, value in thing.items()}
+    if isinstance(thing, tuple):
+        return [logic(part) for part in thing]
+    return float(thing) if isinstance(thing, int) and not isinstance(thing, bool) else thing
+
+
+def _collect_words(thing: object, path: str, words: dict[str, str]) -> None:
+    if is_dataclass(thing) and not isinstance(thing, type):
+        for each in fields(thing):
+            value = getattr(thing, each.name)
+            if each.name in WORDS and isinstance(value, str):
+                if value:
+                    words[f"{path}/{each.name}"] = value
+            elif each.name not in NEITHER and not (
+                isinstance(thing, Basis) and each.name == "kind"
+            ):
+                _collect_words(value, f"{path}/{each.name}", words)
+    elif isinstance(thing, dict):
+        for key, value in thing.items():
+            _collect_words(value, f"{path}/{key}", words)
+
+
+def _digest(data: object) -> str:
+    text = json.dumps(data, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()

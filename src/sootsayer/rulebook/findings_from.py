@@ -1,0 +1,196 @@
+"""Sections `findings` (with their proofs) and `families`."""
+
+from __future__ import annotations
+
+from sootsayer.documents.nodes import Mapping, Node, Scalar
+from sootsayer.engine.conditions import NOT_FITTED, Condition, Operand, Value
+from sootsayer.rulebook.basis_from import basis_for
+from sootsayer.rulebook.conditions_from import condition_under, trouble_code
+from sootsayer.rulebook.desk import Item, Malformed, listing_of, mapping_of, text_of
+from sootsayer.rulebook.measures import in_unit
+from sootsayer.rulebook.model import Family, FindingDef, Proof
+from sootsayer.rulebook.names import BINARY, Section
+from sootsayer.rulebook.operands import operand
+from sootsayer.rulebook.slot_tests import word_for
+from sootsayer.rulebook.slots import FACTS, Holds, SlotShape, slot_at
+
+
+def finding(item: Item) -> FindingDef | None:
+    if ("when" in item.body) == ("grade" in item.body):
+        item.wrong(
+            item.place,
+            f'"{item.id}" needs either `when` or `grade`',
+            "write `when:` with a condition, or `grade:` with of, levels and at",
+        )
+        return None
+    when: Condition | None = None
+    of: str | None = None
+    levels: tuple[str, ...] = BINARY
+    cuts: tuple[Operand, ...] = ()
+    if "grade" in item.body:
+        of, levels, cuts = _grade(item, mapping_of(item.body["grade"]))
+    else:
+        when = condition_under(item, "when")
+    basis = basis_for(item)
+    channel, corrects = _tests(item)
+    defined = FindingDef(
+        id=item.id,
+        says=item.text("says"),
+        levels=levels,
+        basis=basis,
+        proofs=_proofs(item, levels),
+        pack=item.pack.id,
+        place=item.place,
+        when=when,
+        of=of,
+        cuts=cuts,
+        applies=condition_under(item, "applies when", known=True),
+        tests_channel=channel,
+        corrects_by=corrects,
+        apart_because=item.text("apart because").strip(),
+    )
+    return defined if when is not None or of is not None else None
+
+
+def _grade(item: Item, body: Mapping) -> tuple[str | None, tuple[str, ...], tuple[Operand, ...]]:
+    levels = _levels(item, body)
+    of_node, at = body.get("of"), body.get("at")
+    if of_node is None or at is None:
+        raise Malformed(body.place, "of, levels and at")
+    slot = slot_at(item, text_of(of_node), of_node.place, FACTS)
+    if slot is not None and slot.holds not in (Holds.NUMBER, Holds.UNCLEAR):
+        item.wrong(
+            of_node.place,
+            f'"{slot.name}" holds {slot.holds.value} and cannot be graded',
+            "grade a fact that is a number",
+        )
+        slot = None
+    unit = slot.unit if slot is not None and slot.holds is Holds.NUMBER else None
+    nodes = listing_of(at).items
+    if len(nodes) != len(levels) - 1:
+        item.wrong(
+            at.place,
+            f"{len(levels)} levels need {len(levels) - 1} cuts, not {len(nodes)}",
+            "write one cut between each level and the next",
+        )
+    if slot is None or slot.holds is Holds.UNCLEAR:
+        return None, levels, ()
+    for rank, node in enumerate(nodes):
+        item.desk.places["cut", item.id, str(rank)] = node.place
+    cuts = [operand(item, node, unit) for node in nodes]
+    return slot.name, levels, tuple(cut for cut in cuts if cut is not None)
+
+
+def _levels(item: Item, body: Mapping) -> tuple[str, ...]:
+    node = body.get("levels")
+    if node is None:
+        raise Malformed(body.place, "levels, the lowest first")
+    levels: list[str] = []
+    for each in listing_of(node):
+        level = text_of(each)
+        if level in ("true", "false", "unknown"):
+            item.wrong(each.place, f'"{level}" cannot be a level', "name the level by a word")
+        if level in levels:
+            item.wrong(each.place, f'the level "{level}" is repeated', "name each level once")
+        levels.append(level)
+    if len(levels) < 2:
+        item.wrong(node.place, "a grade needs at least two levels", "add a level, or use `when`")
+    return tuple(levels)
+
+
+def _tests(item: Item) -> tuple[str | None, str | None]:
+    """The channel that the finding tests, and the slot that corrects it."""
+    node, zero = item.body.get("tests channel"), item.body.get("corrects by")
+    channel = item.refer(node, Section.CHANNEL) if node is not None else None
+    if node is not None:
+        item.desk.places["tests", item.id] = node.place
+    if zero is None:
+        return channel.id if channel else None, None
+    if node is None:
+        item.wrong(
+            zero.place,
+            "`corrects by` stands without `tests channel`",
+            "name the channel that this finding tests",
+        )
+    slot = slot_at(item, text_of(zero), zero.place, FACTS)
+    if slot is not None and slot.holds not in (Holds.NUMBER, Holds.UNCLEAR):
+        item.wrong(
+            zero.place,
+            f'"{slot.name}" holds {slot.holds.value} and is no zero',
+            "name the number that is removed from the readings",
+        )
+    return channel.id if channel else None, slot.name if slot else None
+
+
+def _proofs(item: Item, levels: tuple[str, ...]) -> tuple[Proof, ...]:
+    node = item.body.get("proofs")
+    if node is None:
+        return ()
+    proofs = [_proof(item, mapping_of(each), levels) for each in listing_of(node)]
+    return tuple(proof for proof in proofs if proof is not None)
+
+
+def _proof(item: Item, body: Mapping, levels: tuple[str, ...]) -> Proof | None:
+    given, then = body.get("given"), body.get("then")
+    if given is None or then is None:
+        raise Malformed(body.place, "given and then")
+    facts = mapping_of(given)
+    values: dict[str, Value] = {
+        name: value
+        for name in sorted(facts.items)
+        if (value := _given(item, name, facts)) is not None
+    }
+    codes = _codes(item, body.get("codes"))
+    holds = Holds.TRUTH if levels == BINARY else Holds.LEVEL
+    if text_of(then) == "unknown":
+        return Proof(values, None, body.place, codes)
+    outcome = word_for(item, SlotShape(item.id, holds, words=levels), then)
+    return None if outcome is None else Proof(values, outcome, body.place, codes)
+
+
+def _given(item: Item, name: str, facts: Mapping) -> Value:
+    node = facts[name]
+    slot = slot_at(item, name, facts.key_places[name], FACTS)
+    if slot is None or slot.holds is Holds.UNCLEAR:
+        return None
+    if isinstance(node, Scalar) and node.text == "not fitted":
+        return NOT_FITTED
+    if slot.holds is Holds.NUMBER:
+        return in_unit(item, node, slot.unit)
+    return word_for(item, slot, node)
+
+
+def _codes(item: Item, node: Node | None) -> tuple[str, ...] | None:
+    if node is None:
+        return None
+    codes = [trouble_code(item, each, named=False) for each in listing_of(node)]
+    return tuple(sorted({code for code in codes if code is not None}))
+
+
+def family(item: Item) -> Family | None:
+    """A family and its members, best first."""
+    members = item.refer_all("members", Section.FINDING)
+    label = item.text("label", item.id.replace("-", " "))
+    names = item.desk.names
+    kept: list[str] = []
+    levels: tuple[str, ...] | None = None
+    places = {text_of(each): each.place for each in listing_of(item.body["members"])}
+    for member in members:
+        declared = names.things[member]
+        item.desk.places["member", item.id, member] = places[member]
+        if declared.levels is None:
+            continue
+        if levels is None:
+            levels = declared.levels
+        if declared.levels != levels:
+            item.wrong(
+                places[member],
+                f'"{member}" has the levels {", ".join(declared.levels)}; '
+                f'"{kept[0]}" of the same family has {", ".join(levels)}',
+                "give all members the same levels, in the same order, or leave it out",
+            )
+            continue
+        kept.append(member)
+    if levels is None:
+        return None
+    return Family(item.id, label, tuple(kept), levels, item.pack.id, item.place)

@@ -1,0 +1,58 @@
+"""Channels: tests declared on both sides, and none that test each other."""
+
+from __future__ import annotations
+
+from sootsayer.rulebook.desk import Desk
+from sootsayer.rulebook.model import FindingDef, Model
+from sootsayer.rulebook.reads import facts_behind, slot_channels
+
+
+def tests_are_declared(desk: Desk, model: Model) -> None:
+    """A finding that tests a channel stands in its `proven by`, and the other way round."""
+    for finding in model.findings.values():
+        channel = model.channels.get(finding.tests_channel or "")
+        if channel is not None and finding.id not in channel.proven_by:
+            desk.wrong(
+                desk.places["tests", finding.id],
+                f'"{finding.id}" tests "{channel.id}", whose `proven by` does not name it',
+                f"add it to `proven by` at {channel.place}",
+            )
+    for channel in model.channels.values():
+        for name in channel.proven_by:
+            test = model.findings.get(name)
+            if test is not None and test.tests_channel != channel.id:
+                desk.wrong(
+                    channel.place,
+                    f'"{channel.id}" is proven by "{name}", which does not test it',
+                    f"add `tests channel: {channel.id}` at {test.place}",
+                )
+
+
+def none_test_each_other(desk: Desk, model: Model) -> None:
+    """No channel is tested through a second one that is tested through the first."""
+    tests = [each for each in model.findings.values() if each.tests_channel in model.channels]
+    through = {each.id: _through(model, each) for each in tests}
+    for first in tests:
+        for second in tests:
+            if (
+                first.id < second.id
+                and second.tests_channel in through[first.id]
+                and first.tests_channel in through[second.id]
+            ):
+                desk.wrong(
+                    desk.places["tests", first.id],
+                    f'"{first.tests_channel}" and "{second.tests_channel}" test each other: '
+                    f'"{first.id}" reads through the second and "{second.id}" ({second.place}) '
+                    "through the first",
+                    "let one of them be tested by readings of its own",
+                )
+
+
+def _through(model: Model, test: FindingDef) -> set[str]:
+    """The channels that the test needs besides its own: of signals that cannot come by it."""
+    found: set[str] = set()
+    for slot in facts_behind(model, test.id):
+        channels = slot_channels(model, slot)
+        if test.tests_channel not in channels:
+            found.update(channels)
+    return found

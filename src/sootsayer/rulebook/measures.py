@@ -1,0 +1,61 @@
+"""Numbers with units, as packs write them."""
+
+from __future__ import annotations
+
+from sootsayer.documents.nodes import Node, Scalar
+from sootsayer.physics.units import UnitError, convert, convert_difference, parse_number
+from sootsayer.rulebook.desk import Item, Malformed
+
+
+def shown(unit: str) -> str:
+    """A unit as a sentence names it."""
+    return unit or "no unit"
+
+
+def linear(from_unit: str, to_unit: str) -> tuple[float, float] | None:
+    """`times` and `plus` that bring a number from one unit to another; None if none do."""
+    if from_unit == to_unit:
+        return 1.0, 0.0
+    if not from_unit or not to_unit:
+        return None
+    try:
+        plus = convert(0.0, from_unit, to_unit)
+        return convert_difference(1.0, from_unit, to_unit), plus
+    except UnitError:
+        return None
+
+
+def quantity(node: Node) -> tuple[float, str | None] | None:
+    """The number that a scalar holds, and its unit if one is written; None if it is no number."""
+    if not isinstance(node, Scalar):
+        raise Malformed(node.place, "a number")
+    if isinstance(node.value, bool) or node.value is None:
+        return None
+    if isinstance(node.value, int | float):
+        return float(node.value), None
+    try:
+        value, unit = parse_number(node.value)
+    except UnitError:
+        return None
+    return value, unit
+
+
+def in_unit(item: Item, node: Node, unit: str) -> float | None:
+    """A number in `unit`; one without a unit is already in it. Notes what is wrong."""
+    if not isinstance(node, Scalar):
+        raise Malformed(node.place, "a number")
+    if isinstance(node.value, bool) or node.value is None:
+        item.wrong(node.place, f'"{node.text}" is not a number', _example(unit))
+        return None
+    if isinstance(node.value, int | float):
+        return float(node.value)
+    try:
+        value, written = parse_number(node.value)
+        return value if written is None else convert(value, written, unit)
+    except UnitError as error:
+        item.wrong(node.place, error.what, error.instead)
+    return None
+
+
+def _example(unit: str) -> str:
+    return f"write a number in {unit}, such as `12 {unit}`" if unit else "write a plain number"

@@ -1,0 +1,100 @@
+"""All packs → the model."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from typing import Any, TypeVar
+
+from sootsayer.documents.nodes import Listing, Mapping, Node, Place
+from sootsayer.rulebook.collect import items_of
+from sootsayer.rulebook.desk import Desk, Item, Malformed, Pack
+from sootsayer.rulebook.digests import digests_of, revision_of
+from sootsayer.rulebook.evidence_from import Block, block, merged
+from sootsayer.rulebook.faults_from import fault
+from sootsayer.rulebook.findings_from import family, finding
+from sootsayer.rulebook.model import Digests, Model
+from sootsayer.rulebook.names import Section
+from sootsayer.rulebook.permissions_from import action, interlock
+from sootsayer.rulebook.readings_from import channel, check, limit, point, signal
+
+T = TypeVar("T")
+
+
+PARSERS: dict[Section, Callable[[Item], Any]] = {
+    Section.POINT: point,
+    Section.CHANNEL: channel,
+    Section.SIGNAL: signal,
+    Section.CHECK: check,
+    Section.LIMIT: limit,
+    Section.FINDING: finding,
+    Section.FAMILY: family,
+    Section.FAULT: fault,
+    Section.ACTION: action,
+    Section.INTERLOCK: interlock,
+}
+
+
+def read_model(desk: Desk, packs: Sequence[Pack]) -> Model:
+    """The model of everything that could be read; what could not is on the desk."""
+    things: dict[Section, dict[str, Any]] = {
+        section: _section(desk, packs, section) for section in Section
+    }
+    blocks = [each for pack in packs for each in _blocks(desk, pack)]
+    model = Model(
+        signals=things[Section.SIGNAL],
+        points=things[Section.POINT],
+        channels=things[Section.CHANNEL],
+        limits=things[Section.LIMIT],
+        checks=things[Section.CHECK],
+        findings=_revised(things[Section.FINDING]),
+        families=things[Section.FAMILY],
+        faults=_revised(things[Section.FAULT]),
+        evidence=merged(desk, blocks),
+        actions=things[Section.ACTION],
+        interlocks=_revised(things[Section.INTERLOCK]),
+        codes=tuple(sorted(desk.codes)),
+        digests=Digests("", ""),
+    )
+    return replace(model, digests=digests_of(model))
+
+
+def _section(desk: Desk, packs: Sequence[Pack], section: Section) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for pack in packs:
+        for id_, place, node in items_of(pack, section):
+            if desk.names.space(section)[id_].place != place:
+                continue  # declared elsewhere already
+            thing = _parsed(desk, pack, id_, place, node, PARSERS[section])
+            if thing is not None:
+                found[id_] = thing
+    return dict(sorted(found.items()))
+
+
+def _blocks(desk: Desk, pack: Pack) -> Iterator[Block]:
+    body = pack.document.root.get("evidence")
+    for number, node in enumerate(body if isinstance(body, Listing) else (), start=1):
+        each = _parsed(desk, pack, f"evidence {number}", node.place, node, block)
+        if each is not None:
+            yield each
+
+
+def _parsed(
+    desk: Desk, pack: Pack, id_: str, place: Place, node: Node, parser: Callable[[Item], T]
+) -> T | None:
+    """What the parser makes of the item, None where its shape is wrong."""
+    if isinstance(node, Listing):  # a family written as a plain list of members
+        node = Mapping({"members": node}, {"members": node.place}, node.place)
+    try:
+        if not isinstance(node, Mapping):
+            raise Malformed(node.place, "a mapping")
+        return parser(Item(desk, pack, id_, place, node))
+    except Malformed as malformed:
+        # Where the schema has complained of this pack, it has said this already.
+        if pack.shape_is_right:
+            desk.wrong(malformed.place, "this has not the right shape", f"write {malformed.wanted}")
+        return None
+
+
+def _revised(rules: dict[str, T]) -> dict[str, T]:
+    return {id_: replace(rule, revision=revision_of(rule)) for id_, rule in rules.items()}  # type: ignore[type-var]

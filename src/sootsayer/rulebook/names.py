@@ -1,0 +1,148 @@
+"""Every id of every pack, with as much of its shape as another pack needs to name it.
+
+Collected before anything is parsed in earnest, so that the order of packs and of items
+never matters. A thing whose own declaration is broken keeps its id: naming it is no second
+problem.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from enum import Enum
+
+from sootsayer.documents.nodes import Listing, Mapping, Node, Place, Scalar
+from sootsayer.physics.units import UnitError, parse_number
+from sootsayer.rulebook.model import SignalKind
+
+
+class Section(Enum):
+    """The sections of a pack that declare ids: the key in the file."""
+
+    POINT = "points"
+    CHANNEL = "channels"
+    SIGNAL = "signals"
+    CHECK = "checks"
+    LIMIT = "limits"
+    FINDING = "findings"
+    FAMILY = "families"
+    FAULT = "faults"
+    ACTION = "actions"
+    INTERLOCK = "interlocks"
+
+    @property
+    def word(self) -> str:
+        """One of them, as a sentence names it."""
+        return "family" if self is Section.FAMILY else self.value[:-1]
+
+
+# Words of the condition language; an id that is one of them could never be named.
+RESERVED = frozenset({"all", "any", "not", "at least", "of", "known", "code", "unknown"})
+BINARY = ("false", "true")
+
+
+@dataclass(frozen=True, slots=True)
+class SignalShape:
+    kind: SignalKind
+    unit: str
+    choices: tuple[str, ...]
+    points: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Declared:
+    """One declared id. `signal` and `levels` are None for other sections and broken items."""
+
+    id: str
+    section: Section
+    pack: str
+    place: Place
+    signal: SignalShape | None = None
+    levels: tuple[str, ...] | None = None
+    unit: str | None = None  # of a limit
+
+    @property
+    def graded(self) -> bool:
+        return self.levels is not None and self.levels != BINARY
+
+
+@dataclass(slots=True)
+class Names:
+    """Ids in two spaces: points (they stand only after `@`) and everything else.
+
+    `packs` are the readable packs, `unreadable` the names of files that could not be read:
+    what only they declare is missing through no fault of the pack that names it.
+    """
+
+    points: dict[str, Declared] = field(default_factory=dict)
+    things: dict[str, Declared] = field(default_factory=dict)
+    packs: set[str] = field(default_factory=set)
+    unreadable: set[str] = field(default_factory=set)
+    family_of: dict[str, str] = field(default_factory=dict)
+    family_levels: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def space(self, section: Section) -> dict[str, Declared]:
+        return self.points if section is Section.POINT else self.things
+
+    def of(self, *sections: Section) -> Iterator[str]:
+        """The ids declared in these sections."""
+        for section in sections:
+            for declared in self.space(section).values():
+                if declared.section is section:
+                    yield declared.id
+
+
+def declaration(id_: str, section: Section, pack: str, place: Place, node: Node) -> Declared:
+    """What `node` under key `id_` declares, as far as it can be made out."""
+    if section is Section.SIGNAL:
+        return Declared(id_, section, pack, place, signal=_signal_shape(node))
+    if section is Section.FINDING:
+        return Declared(id_, section, pack, place, levels=_levels(node))
+    if section is Section.LIMIT:
+        return Declared(id_, section, pack, place, unit=_limit_unit(node))
+    return Declared(id_, section, pack, place)
+
+
+def _signal_shape(node: Node) -> SignalShape | None:
+    if not isinstance(node, Mapping):
+        return None
+    kind = _text(node.get("kind"))
+    if kind not in {each.value for each in SignalKind}:
+        return None
+    unit = _text(node.get("unit")) or ""
+    return SignalShape(
+        SignalKind(kind),
+        "" if unit == "none" else unit,
+        _texts(node.get("choices")),
+        _texts(node.get("at")),
+    )
+
+
+def _levels(node: Node) -> tuple[str, ...] | None:
+    if not isinstance(node, Mapping):
+        return None
+    grade = node.get("grade")
+    if grade is None:
+        return BINARY if "when" in node else None
+    return (_texts(grade.get("levels")) or None) if isinstance(grade, Mapping) else None
+
+
+def _limit_unit(node: Node) -> str | None:
+    default = _text(node.get("default")) if isinstance(node, Mapping) else None
+    if default is None:
+        return None
+    try:
+        return parse_number(default)[1] or ""
+    except UnitError:
+        return None
+
+
+def _text(node: Node | None) -> str | None:
+    """A scalar as typed (`2500` too: a point may look like a number)."""
+    return node.text if isinstance(node, Scalar) else None
+
+
+def _texts(node: Node | None) -> tuple[str, ...]:
+    if not isinstance(node, Listing):
+        return ()
+    return tuple(item.text for item in node if isinstance(item, Scalar))

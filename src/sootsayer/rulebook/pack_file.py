@@ -1,0 +1,120 @@
+"""Packs on disk → readable packs: which files, their headers, their shape."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from sootsayer.documents.nodes import Document, Listing, Mapping, Place, Scalar
+from sootsayer.documents.problems import Refused
+from sootsayer.documents.schema_check import check_schema
+from sootsayer.documents.yaml_source import read_document
+from sootsayer.rulebook.basis_from import read_basis
+from sootsayer.rulebook.desk import Desk, Malformed, Pack
+from sootsayer.rulebook.model import Basis
+from sootsayer.rulebook.shipped import shipped_rules
+
+FORMAT = 1
+
+
+def read_packs(desk: Desk, folders: Sequence[Path]) -> list[Pack]:
+    """Every pack in the folders that can be read, by id; problems go to the desk."""
+    documents = []
+    for path in _files(desk, folders):
+        try:
+            documents.append(read_document(path))
+        except Refused as refused:
+            desk.problems.extend(refused.problems)
+            desk.names.unreadable.add(path.stem)
+    schema = _schema()
+    packs: dict[str, Pack] = {}
+    for document in sorted(documents, key=lambda document: document.file):
+        desk.lines[document.file] = document.lines
+        pack = _pack(desk, document, schema)
+        if pack is None:
+            desk.names.unreadable.add(Path(document.file).stem)
+        elif pack.id in packs:
+            desk.wrong(
+                _place(document, "pack"),
+                f'the pack "{pack.id}" is in two files, also in {packs[pack.id].document.file}',
+                "rename one of them: file and id",
+            )
+        else:
+            packs[pack.id] = pack
+    _uses_exist(desk, packs)
+    return [packs[name] for name in sorted(packs)]
+
+
+def _files(desk: Desk, folders: Sequence[Path]) -> list[Path]:
+    found: list[Path] = []
+    for folder in folders:
+        here = sorted(folder.glob("*.yaml")) if folder.is_dir() else []
+        if not here:
+            what = "there is no pack in it" if folder.is_dir() else "there is no such folder"
+            desk.wrong(Place(str(folder), 1, 1), what, "name a folder that holds packs (*.yaml)")
+        found += here
+    return list(dict.fromkeys(found))
+
+
+def _schema() -> dict[str, Any]:
+    path = shipped_rules() / "schema" / "pack.schema.json"
+    schema: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+    return schema
+
+
+def _pack(desk: Desk, document: Document, schema: dict[str, Any]) -> Pack | None:
+    root = document.root
+    version = root.get("format")
+    if isinstance(version, Scalar) and version.value != FORMAT:
+        desk.wrong(
+            version.place,
+            f"this pack has format {version.text}, and only format {FORMAT} is known here",
+            f"write `format: {FORMAT}`, or use a newer version of this program",
+        )
+        return None
+    shape = check_schema(document, schema)
+    desk.problems.extend(shape)
+    name = root.get("pack")
+    if not isinstance(name, Scalar):
+        return None
+    if name.text != Path(document.file).stem:
+        desk.wrong(
+            name.place,
+            f'the pack "{name.text}" is in the file {Path(document.file).name}',
+            f"name the file {name.text}.yaml, or the pack {Path(document.file).stem}",
+        )
+    return Pack(name.text, _uses(root), _basis(desk, root), document, not shape)
+
+
+def _uses(root: Mapping) -> frozenset[str]:
+    node = root.get("uses")
+    if not isinstance(node, Listing):
+        return frozenset()
+    return frozenset(each.text for each in node if isinstance(each, Scalar))
+
+
+def _basis(desk: Desk, root: Mapping) -> Basis | None:
+    node = root.get("basis")
+    try:
+        return None if node is None else read_basis(desk, node)
+    except Malformed:
+        return None  # the schema has said so
+
+
+def _uses_exist(desk: Desk, packs: dict[str, Pack]) -> None:
+    known = {*packs, *desk.names.unreadable}
+    for pack in packs.values():
+        node = pack.document.root.get("uses")
+        for each in node if isinstance(node, Listing) else ():
+            if isinstance(each, Scalar) and each.text not in known:
+                desk.wrong(
+                    each.place,
+                    f'there is no pack "{each.text}"',
+                    f"put {each.text}.yaml into one of the folders, or leave it out",
+                )
+
+
+def _place(document: Document, key: str) -> Place:
+    return document.root.key_places.get(key, document.root.place)

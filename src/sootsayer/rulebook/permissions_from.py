@@ -1,0 +1,136 @@
+"""Sections `actions` and `interlocks`."""
+
+from __future__ import annotations
+
+import re
+
+from sootsayer.documents.nodes import Node
+from sootsayer.rulebook.basis_from import basis_for
+from sootsayer.rulebook.conditions_from import condition_under
+from sootsayer.rulebook.desk import Item, Malformed, listing_of, mapping_of, number_of, text_of
+from sootsayer.rulebook.model import Action, DriveState, Interlock
+from sootsayer.rulebook.names import Section
+
+MINUTES = {"minute": 1, "hour": 60, "day": 24 * 60}
+_AGE = re.compile(r"(\d+(?:\.\d+)?) (minute|hour|day)s?")
+
+# Worst first.
+STATES = ("not-to-be-started", "not-to-be-driven", "workshop-only")
+DRIVE_ON = "drive-on"
+
+
+def interlock(item: Item) -> Interlock | None:
+    holds = condition_under(item, "holds when", known=True)
+    if "holds when" not in item.body:
+        raise Malformed(item.place, "holds when")
+    within = item.body.get("within")
+    basis = basis_for(item)
+    minutes = _minutes(item, within) if within is not None else None
+    ask = item.refer_all("if unknown ask", Section.CHECK)
+    applies = condition_under(item, "applies when", known=True)
+    if holds is None:
+        return None
+    return Interlock(
+        id=item.id,
+        says=item.text("says"),
+        holds=holds,
+        basis=basis,
+        pack=item.pack.id,
+        place=item.place,
+        within_minutes=minutes,
+        ask=ask,
+        applies=applies,
+    )
+
+
+def _minutes(item: Item, node: Node) -> float | None:
+    age = _AGE.fullmatch(text_of(node))
+    if age is not None and float(age[1]) > 0:
+        return float(age[1]) * MINUTES[age[2]]
+    item.wrong(
+        node.place,
+        f'"{text_of(node)}" is not a length of time',
+        "write it as `60 minutes`, `2 hours` or `1 day`",
+    )
+    return None
+
+
+def action(item: Item) -> Action:
+    needs = item.refer_all("needs", Section.INTERLOCK)
+    heeds = item.refer_all("heeds", Section.INTERLOCK)
+    _not_both(item, needs, heeds)
+    return Action(
+        id=item.id,
+        does=item.text("does"),
+        hurts=item.texts("hurts if wrong"),
+        needs=needs,
+        caution=item.text("caution"),
+        pack=item.pack.id,
+        place=item.place,
+        heeds=heeds,
+        states=_states(item, {*needs, *heeds}),
+    )
+
+
+def _not_both(item: Item, needs: tuple[str, ...], heeds: tuple[str, ...]) -> None:
+    for name in sorted({*needs} & {*heeds}):
+        item.wrong(
+            item.body.key_places["heeds"],
+            f'"{name}" stands in `needs` and in `heeds`',
+            "keep it in `needs` if it must be known, else in `heeds`",
+        )
+
+
+def _states(item: Item, known: set[str]) -> tuple[DriveState, ...]:
+    node = item.body.get("states")
+    if node is None:
+        return ()
+    if item.id != DRIVE_ON:
+        item.wrong(
+            item.body.key_places["states"],
+            f'"{item.id}" has states, which only `{DRIVE_ON}` has',
+            "leave them out",
+        )
+    states = []
+    worst = 0
+    for each in listing_of(node):
+        state = _state(item, each, known)
+        rank = STATES.index(state.state)
+        if rank < worst:
+            item.wrong(
+                each.place,
+                f'"{state.state}" stands after a state that is less bad',
+                f"put the worst first: {', '.join(STATES)}",
+            )
+        worst = max(worst, rank)
+        states.append(state)
+    return tuple(states)
+
+
+def _state(item: Item, node: Node, known: set[str]) -> DriveState:
+    body = mapping_of(node)
+    word, blocked = body.get("state"), body.get("blocked by")
+    if word is None or blocked is None or text_of(word) not in STATES:
+        raise Malformed(body.place, "a state and what it is blocked by")
+    names = []
+    for each in listing_of(blocked):
+        declared = item.refer(each, Section.INTERLOCK)
+        if declared is None:
+            continue
+        if declared.id not in known:
+            item.wrong(
+                each.place,
+                f'"{declared.id}" is neither in `needs` nor in `heeds`',
+                "add it to one of them",
+            )
+        names.append(declared.id)
+    count_node = body.get("at least")
+    count = 1.0 if count_node is None else number_of(count_node)
+    size = len(listing_of(blocked))
+    if count_node is not None and (count != int(count) or not 1 <= count <= size):
+        item.wrong(
+            count_node.place,
+            f"at least {count:g} of {size} can never be reached",
+            f"write a whole number from 1 to {size}",
+        )
+    return DriveState(text_of(word), tuple(names), int(count))

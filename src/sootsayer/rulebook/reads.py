@@ -1,0 +1,112 @@
+"""What a rule reads: its slots, the facts behind them, and the channels those come through."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sootsayer.engine.conditions import (
+    All,
+    Any,
+    AtLeast,
+    Compare,
+    Condition,
+    Known,
+    Linear,
+    Not,
+    OneOf,
+    Operand,
+    Slot,
+)
+from sootsayer.rulebook.model import FindingDef, Model
+
+
+def operand_slots(operand: Operand) -> Iterator[str]:
+    """The slots whose numbers the operand needs."""
+    if isinstance(operand, Slot):
+        yield operand.name
+    elif isinstance(operand, Linear):
+        for part in (operand.of, operand.times, operand.plus):
+            yield from operand_slots(part)
+
+
+def condition_slots(condition: Condition) -> Iterator[str]:
+    """The slots that the condition looks at, in the order of writing; some may come twice."""
+    match condition:
+        case Compare(slot, _, operands):
+            yield slot
+            for operand in operands:
+                yield from operand_slots(operand)
+        case OneOf(slot, _) | Known(slot):
+            yield slot
+        case Not(part):
+            yield from condition_slots(part)
+        case All(parts) | Any(parts) | AtLeast(_, parts):
+            for part in parts:
+                yield from condition_slots(part)
+
+
+def finding_slots(finding: FindingDef) -> Iterator[str]:
+    """The slots that the finding itself looks at (not those of its `applies when`)."""
+    if finding.of is not None:
+        yield finding.of
+        for cut in finding.cuts:
+            yield from operand_slots(cut)
+    elif finding.when is not None:
+        yield from condition_slots(finding.when)
+
+
+def facts_behind(model: Model, *findings: str) -> tuple[str, ...]:
+    """The fact slots that the findings rest on, through other findings too, in fixed order."""
+    facts: dict[str, None] = {}
+    seen: set[str] = set()
+    waiting = list(reversed(findings))
+    while waiting:
+        name = waiting.pop()
+        if name in seen:
+            continue
+        seen.add(name)
+        finding = model.findings.get(name)
+        if finding is None:
+            facts[name] = None
+        else:
+            waiting.extend(reversed(list(finding_slots(finding))))
+    return tuple(facts)
+
+
+def slot_channels(model: Model, slot: str) -> tuple[str, ...]:
+    """The channels that a fact may come through, by source, each once."""
+    signal = model.signals.get(slot.partition("@")[0])
+    return () if signal is None else tuple(dict.fromkeys(signal.channels.values()))
+
+
+def channels_behind(model: Model, *findings: str) -> tuple[str, ...]:
+    """The channels that the facts behind the findings may come through, each once."""
+    found: dict[str, None] = {}
+    for slot in facts_behind(model, *findings):
+        found.update(dict.fromkeys(slot_channels(model, slot)))
+    return tuple(found)
+
+
+def members_of(model: Model, target: str) -> tuple[str, ...]:
+    """The members of a family, best first; a finding without a family is its own member."""
+    family = model.families.get(target)
+    return (target,) if family is None else family.members
+
+
+def levels_of(model: Model, target: str) -> tuple[str, ...]:
+    """The levels of a family or a finding without one, lowest first."""
+    family = model.families.get(target)
+    return model.findings[target].levels if family is None else family.levels
+
+
+def family_of(model: Model, finding: str) -> str:
+    """The family that the finding belongs to, else the finding itself."""
+    for family in model.families.values():
+        if finding in family.members:
+            return family.id
+    return finding
+
+
+def evidence_targets(model: Model) -> tuple[str, ...]:
+    """The families and findings without one that have evidence, sorted; overrides left out."""
+    return tuple(name for name in model.evidence if family_of(model, name) == name)
