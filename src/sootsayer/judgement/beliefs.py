@@ -20,7 +20,9 @@ from sootsayer.judgement.verdict import (
 )
 from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.model import FaultDef
+from sootsayer.rulebook.compiled import applies_slot, shift_slot
 from sootsayer.rulebook.network import lead_strengths, observable_for
+from sootsayer.rulebook.reads import members_of
 
 WORTH_NAMING = 1.1  # evidence that moves the odds by less is not listed
 
@@ -49,7 +51,7 @@ def network_of(
     faults = tuple(
         Fault(fault.id, fault.kind, prior_now(work, fault))
         for fault in model.faults.values()
-        if applies(work, f"applies:fault:{fault.id}")
+        if applies(work, applies_slot("fault", fault.id))
     )
     present = {fault.id for fault in faults}
     leads = tuple(
@@ -62,10 +64,18 @@ def network_of(
     for family in families:
         if family.speaker is None or family.id not in model.evidence:
             continue
-        seen = observable_for(model, family.id, family.speaker)
+        through = channels_read(work, family.speaker)
+        seen = observable_for(model, family.id, family.speaker, through)
         observables.append(_only(seen, present))
         evidence[family.id] = soft_levels(work, model.findings[family.speaker])
     return Network(faults, leads, tuple(observables)), evidence
+
+
+def channels_read(work: Workings, finding: str) -> tuple[str, ...]:
+    """The channels that the facts behind a finding came through in this case, sorted."""
+    seen = work.view_of(finding)
+    facts = (seen.facts.get(slot) for slot in work.rulebook.program.reads(finding))
+    return tuple(sorted({fact.channel for fact in facts if fact is not None and fact.channel}))
 
 
 def applies(work: Workings, name: str) -> bool:
@@ -77,7 +87,7 @@ def prior_now(work: Workings, fault: FaultDef) -> float:
     """The prior with the odds multiplied for every shift that is true."""
     odds = fault.prior / (1 - fault.prior)
     for number, shift in enumerate(fault.shifts):
-        if work.derived.get(f"shift:{fault.id}:{number}") is True:
+        if work.derived.get(shift_slot(fault.id, number)) is True:
             odds *= shift.times
     return odds / (1 + odds)
 
@@ -142,7 +152,7 @@ def _fault(
 def _members_aside(
     work: Workings, family: str, said: Mapping[str, FindingSaid]
 ) -> tuple[str, ...]:
-    members = work.model.families[family].members
+    members = members_of(work.model, family)
     return tuple(member for member in members if said[member].set_aside is not None)
 
 

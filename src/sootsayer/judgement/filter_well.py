@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from sootsayer.belief.network import Kind
+from sootsayer.judgement.beliefs import channels_read
 from sootsayer.judgement.verdict import FamilySaid, FilterWell
 from sootsayer.judgement.views import SETTLED
 from sootsayer.judgement.workings import Workings
@@ -33,11 +34,7 @@ def _witness_channels(work: Workings, families: Sequence[FamilySaid]) -> Iterato
     for family in families:
         if family.speaker is None or not _bears_on_condition(work, family.id):
             continue
-        seen = work.view_of(family.speaker)
-        for slot in work.rulebook.program.reads(family.speaker):
-            fact = seen.facts.get(slot)
-            if fact is not None and fact.channel:
-                yield fact.channel
+        yield from channels_read(work, family.speaker)
 
 
 def _bears_on_condition(work: Workings, family: str) -> bool:

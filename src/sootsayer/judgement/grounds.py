@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from sootsayer.casework.model import Fact
-from sootsayer.engine.grounds import awaits, minimal_grounds
+from sootsayer.engine.grounds import minimal_grounds
 from sootsayer.judgement.verdict import Ground, RuleAt
 from sootsayer.judgement.views import View
 from sootsayer.judgement.workings import Workings

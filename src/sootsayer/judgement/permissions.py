@@ -20,6 +20,7 @@ from sootsayer.judgement.verdict import (
 )
 from sootsayer.judgement.views import View, fresh, view
 from sootsayer.judgement.workings import Workings, zeroed_signals
+from sootsayer.rulebook.compiled import applies_slot, interlock_slot
 from sootsayer.rulebook.model import Action, Interlock
 
 DRIVE_ON = "drive-on"
@@ -60,10 +61,10 @@ def drive_on(work: Workings, said: tuple[PermissionSaid, ...]) -> DriveOnSaid:
 
 
 def _interlock(work: Workings, interlock: Interlock) -> InterlockSaid:
-    name = f"interlock:{interlock.id}"
+    name = interlock_slot(interlock.id)
     young = _fresh_view(work, interlock)
     readings = Readings(
-        applies=_truth(work, f"applies:interlock:{interlock.id}", work.trusted),
+        applies=_truth(work, applies_slot("interlock", interlock.id), work.trusted),
         trusted=_truth(work, name, work.trusted),
         proven=_truth(work, name, work.proven),
         fresh=_truth(work, name, young),
@@ -128,5 +129,5 @@ def _awaits(work: Workings, name: str, reason: Reason, young: View) -> tuple[str
 def _would_clear(work: Workings, interlock: Interlock, waits: tuple[str, ...]) -> tuple[str, ...]:
     if interlock.ask:
         return interlock.ask
-    ruled_out = {c: work.derived.get(f"applies:check:{c}") is False for c in work.model.checks}
+    ruled_out = {c: work.derived.get(applies_slot("check", c)) is False for c in work.model.checks}
     return tuple(checks_giving(work.model, waits, ruled_out))

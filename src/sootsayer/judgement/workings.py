@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from sootsayer.casework.codes import code_facts
 from sootsayer.casework.facts import fact_sheet
 from sootsayer.casework.model import Case, Fact, FactSheet
 from sootsayer.engine.conditions import Value
+from sootsayer.judgement.codes import code_facts
 from sootsayer.judgement.limits import in_force
 from sootsayer.judgement.trust import TrustFound, settle, with_codes
 from sootsayer.judgement.verdict import LimitUsed
