@@ -15,7 +15,7 @@ from yaml.scanner import Scanner, ScannerError
 from yaml.tokens import ScalarToken
 
 try:
-    from yaml.cyaml import CParser
+    from yaml._yaml import CParser
 except ImportError:  # PyYAML built without libyaml
     CParser = None  # type: ignore[assignment,misc]
 
@@ -47,7 +47,7 @@ class PureParser(Reader, Scanner, Parser):
             chunks.append(self.prefix(length))
             self.forward(length)
             end = self.get_mark()
-            spaces = self.scan_plain_spaces(indent, start)
+            spaces = self.scan_plain_spaces(indent, start) or []
             if not spaces or (not self.flow_level and self.column < indent):
                 break
         return ScalarToken("".join(chunks), True, start, end)
