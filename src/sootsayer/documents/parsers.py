@@ -7,6 +7,7 @@ and later) differs: a question mark inside a text in brackets, and a colon befor
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import Any
 
 from yaml.events import Event
 from yaml.parser import Parser
@@ -70,7 +71,7 @@ class PureParser(Reader, Scanner, Parser):
 
 def pure_events(text: str) -> Iterator[Event]:
     """Events from the pure Python parser; raises `yaml.YAMLError`."""
-    parser = PureParser(text)
+    parser: Any = PureParser(text)
     while True:
         try:
             event = parser.get_event()
