@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import Any
 
 from yaml.events import (
     AliasEvent,
     DocumentStartEvent,
-    Event,
     MappingEndEvent,
     MappingStartEvent,
     ScalarEvent,
@@ -39,7 +39,7 @@ class _Open:
         self.listed: list[Node] = []
         self.key: str | None = None
         self.key_place = place
-        self.key_event: ScalarEvent | None = None
+        self.key_event: Any = None
         # Keys without colon in braces, in a row, and the key before them.
         self.stray: list[str] = []
         self.stray_place = place
@@ -56,8 +56,8 @@ class Builder:
         self._open: list[_Open] = []
         self._documents = 0
 
-    def take(self, events: Iterator[Event]) -> None:
-        """Builds until the end, or until what follows would make no sense.
+    def take(self, events: Iterator[Any]) -> None:
+        """Takes `yaml.events` until the end, or until what follows would make no sense.
 
         Raises what the events raise (`yaml.YAMLError`) and `TooManyFaultsError`.
         """
@@ -77,11 +77,11 @@ class Builder:
             elif kind is DocumentStartEvent and not self._document(event):
                 return
 
-    def _place(self, event: Event) -> Place:
+    def _place(self, event: Any) -> Place:
         mark = event.start_mark
         return Place(self._file, mark.line + 1, mark.column + 1)
 
-    def _document(self, event: DocumentStartEvent) -> bool:
+    def _document(self, event: Any) -> bool:
         self._documents += 1
         if event.version or event.tags:
             self._faults.directive(self._place(event))
@@ -89,13 +89,13 @@ class Builder:
             self._faults.second_document(self._place(event))
         return self._documents == 1
 
-    def _properties(self, event: Event, place: Place) -> None:
+    def _properties(self, event: Any, place: Place) -> None:
         if event.anchor is not None:
             self._faults.anchor(place, event.anchor)
         if event.tag is not None:
             self._faults.tag(place)
 
-    def _start(self, event: MappingStartEvent | SequenceStartEvent, *, is_map: bool) -> bool:
+    def _start(self, event: Any, *, is_map: bool) -> bool:
         place = self._place(event)
         if event.anchor is not None or event.tag is not None:
             self._properties(event, place)
@@ -135,7 +135,7 @@ class Builder:
             top.key_places[top.key] = top.key_place
             top.key = None
 
-    def _scalar(self, event: ScalarEvent) -> None:
+    def _scalar(self, event: Any) -> None:
         # The busiest function of all: every call and look-up spared here counts.
         mark = event.start_mark
         place = Place(self._file, mark.line + 1, mark.column + 1)
@@ -208,13 +208,13 @@ class Builder:
                 top.stray_place = top.key_place
                 top.before = next(reversed(top.items), None)
             top.stray.append(key)
-        elif event is None or key or event.style:
+        elif event is not None and (key or event.style):
             self._faults.no_value(top.key_place, key)
         top.items[key] = Scalar(None, "", place)
         top.key_places[key] = top.key_place
         top.key = None
 
-    def _has_colon(self, key: ScalarEvent) -> bool:
+    def _has_colon(self, key: Any) -> bool:
         mark = key.end_mark
         lines = self._faults.lines
         rest = lines[mark.line][mark.column :] if mark.line < len(lines) else ""

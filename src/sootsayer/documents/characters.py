@@ -73,7 +73,7 @@ def _foreign_encoding(data: bytes) -> str:
 
 def _byte_problems(data: bytes, file: str) -> list[Problem]:
     """One problem for each line with bytes that are no UTF-8, at the first of them."""
-    problems = []
+    problems: list[Problem] = []
     bad_lines = 0
     for number, raw in enumerate(data.split(b"\n"), start=1):
         try:
@@ -94,7 +94,7 @@ def _guess(raw: bytes, start: int) -> str:
 
 
 def _character_problems(text: str, file: str) -> list[Problem]:
-    problems = []
+    problems: list[Problem] = []
     bad_lines = 0
     for number, line in enumerate(text.split("\n"), start=1):
         found = FORBIDDEN.search(line)

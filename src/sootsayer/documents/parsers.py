@@ -7,6 +7,7 @@ and later) differs: a question mark inside a text in brackets, and a colon befor
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import Any
 
 from yaml.events import Event
 from yaml.parser import Parser
@@ -15,7 +16,7 @@ from yaml.scanner import Scanner, ScannerError
 from yaml.tokens import ScalarToken
 
 try:
-    from yaml.cyaml import CParser
+    from yaml._yaml import CParser
 except ImportError:  # PyYAML built without libyaml
     CParser = None  # type: ignore[assignment,misc]
 
@@ -47,7 +48,7 @@ class PureParser(Reader, Scanner, Parser):
             chunks.append(self.prefix(length))
             self.forward(length)
             end = self.get_mark()
-            spaces = self.scan_plain_spaces(indent, start)
+            spaces = self.scan_plain_spaces(indent, start) or []
             if not spaces or (not self.flow_level and self.column < indent):
                 break
         return ScalarToken("".join(chunks), True, start, end)
@@ -70,7 +71,7 @@ class PureParser(Reader, Scanner, Parser):
 
 def pure_events(text: str) -> Iterator[Event]:
     """Events from the pure Python parser; raises `yaml.YAMLError`."""
-    parser = PureParser(text)
+    parser: Any = PureParser(text)
     while True:
         try:
             event = parser.get_event()

@@ -8,6 +8,9 @@ from difflib import get_close_matches
 
 from sootsayer.documents.nodes import Place
 
+# Nothing longer is a slip of the finger, and comparing long texts takes long.
+_LONGEST_NAME = 80
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:
@@ -24,7 +27,7 @@ class Problem:
     line: str = ""
 
 
-class Refused(Exception):
+class Refused(Exception):  # noqa: N818  (reads as it is said)
     """A file or several were refused; `problems` has every fault found in one run, in order."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:
@@ -33,6 +36,18 @@ class Refused(Exception):
 
 
 def did_you_mean(word: str, known: Sequence[str] | Iterable[str]) -> str:
-    """`did you mean "dp"?`, or "" where nothing known is near."""
-    near = get_close_matches(word, sorted(known), n=1, cutoff=0.6)
-    return f'did you mean "{near[0]}"?' if near else ""
+    """`did you mean "dp"?`, or "" where nothing known is near.
+
+    Capitals, and spaces, hyphens and underscores for one another, count as no difference.
+    """
+    if len(word) > _LONGEST_NAME:
+        return ""
+    names: dict[str, str] = {}
+    for name in sorted(known):
+        names.setdefault(_loosely(name), name)
+    near = get_close_matches(_loosely(word), names, n=1, cutoff=0.6)
+    return f'did you mean "{names[near[0]]}"?' if near else ""
+
+
+def _loosely(name: str) -> str:
+    return name.casefold().replace("_", "-").replace(" ", "-")

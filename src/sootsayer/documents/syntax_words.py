@@ -86,6 +86,9 @@ def syntax_problem(error: Exception, file: str, lines: list[str]) -> Problem:
     if found:
         return _problem(mark, file, lines, f'a text cannot begin with "{found.group(1)}"',
                         _QUOTE_IT)
+    if text.startswith("expected <block end>") and mark and not _begins_line(mark, lines):
+        return _problem(mark, file, lines, "more follows after the end of the value",
+                        "quote the whole text (an apostrophe in single quotes is doubled)")
     for start, what, instead in _WORDS:
         if text.startswith(start):
             return _problem(mark, file, lines, what, instead)
@@ -98,8 +101,12 @@ def unreadable(error: Exception, file: str, lines: list[str]) -> Problem:
     return _problem(mark, file, lines, *_UNREADABLE)
 
 
+def _begins_line(mark: Mark, lines: list[str]) -> bool:
+    return mark.line >= len(lines) or not lines[mark.line][: mark.column].strip(" ")
+
+
 def _unclosed(text: str, mark: Mark, opened: Mark, file: str, lines: list[str]) -> Problem:
-    closing = "]" if "']'" in text else "}"
+    closing = "]" if text.startswith("expected ',' or ']'") else "}"
     opening = "[" if closing == "]" else "{"
     if "<stream end>" in text or "<document" in text:
         return _problem(opened, file, lines, f'the "{opening}" opened here is never closed',

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from yaml import YAMLError
-from yaml.events import (
-    Event,
-    MappingStartEvent,
-    ScalarEvent,
-    SequenceStartEvent,
-)
+from yaml.events import MappingStartEvent, ScalarEvent, SequenceStartEvent
 
 from sootsayer.documents.characters import FORBIDDEN
 from sootsayer.documents.parsers import pure_events
@@ -53,7 +50,7 @@ def _is_whole(tail: bytes) -> bool:
     return _is_one_mapping(events)
 
 
-def _is_one_mapping(events: list[Event]) -> bool:
+def _is_one_mapping(events: list[Any]) -> bool:
     # 0 stream start, 1 document start, 2 the root (an item of the list `entries` or a key)
     if len(events) < 6:
         return False

@@ -72,17 +72,21 @@ def append_line(path: Path, line: str, *, create: bool = True) -> None:
                 _swap(real, kept[: len(kept) - len(torn)] + data, status)
 
 
-def replace_file(path: Path, text: str, *, was: str | bytes | None = None) -> None:
+def replace_file(
+    path: Path, text: str, *, was: str | bytes | None = None, new: bool = False
+) -> None:
     """Puts `text` in the place of the file, or makes it; its mode stays, a link is followed.
 
     With `was` (the content that the caller had read) a file that holds anything else by now
-    is left alone. Raises `CannotWrite`.
+    is left alone; with `new` any file that is there already. Raises `CannotWrite`.
     """
     data = _encoded(path, text)
     with _plain_words(path):
         real = _real(path)
         with locked(real):
             status = _status(real, path)
+            if new and status is not None:
+                raise CannotWrite(path, "there is such a file already")
             if was is not None:
                 expected = was if isinstance(was, bytes) else _encoded(path, was)
                 if status is None or real.read_bytes() != expected:
