@@ -19,8 +19,9 @@ from sootsayer.judgement.verdict import (
     Ground,
     InterlockSaid,
     LimitUsed,
-    Permitted,
     PermissionSaid,
+    Permitted,
+    Reason,
     RuleAt,
     Verdict,
 )
@@ -168,7 +169,7 @@ def lock(
     id_: str,
     says: str,
     state: Permitted,
-    reason: str,
+    reason: Reason,
     *grounds: Ground,
     awaits: tuple[str, ...] = (),
     would_clear: tuple[str, ...] = (),
@@ -182,14 +183,14 @@ NO_FIRE = lock(
     "nothing-burns-underneath",
     "Nothing glows, smokes or smells hot underneath",
     Permitted.CLEAR,
-    "holds",
+    Reason.HOLDS,
     ground("burning-underneath", "no", 2, source="technician"),
 )
 NO_FIRE_OPEN = lock(
     "nothing-burns-underneath",
     "Nothing glows, smokes or smells hot underneath",
     Permitted.NOT_YET_CLEAR,
-    "unknown",
+    Reason.UNKNOWN,
     awaits=("burning-underneath",),
     would_clear=("look-underneath",),
 )
@@ -197,12 +198,16 @@ OIL_OPEN = lock(
     "oil-not-above-max",
     "The oil level is not above the maximum mark",
     Permitted.NOT_YET_CLEAR,
-    "unknown",
+    Reason.UNKNOWN,
     awaits=("oil-level",),
     would_clear=("read-dipstick",),
 )
 LAMP_STEADY = lock(
-    "lamp-not-flashing", "The filter lamp does not flash", Permitted.BLOCKED, "does-not-hold", LAMP
+    "lamp-not-flashing",
+    "The filter lamp does not flash",
+    Permitted.BLOCKED,
+    Reason.DOES_NOT_HOLD,
+    LAMP,
 )
 DRIVE_CAUTION = "Not over dry grass, and not on with a lamp that starts to flash."
 RUN_CAUTION = "Outdoors or with extraction; hot exhaust, moving parts."
@@ -214,6 +219,7 @@ def permission(
     return PermissionSaid(action, does, state, locks, caution, ("people", "engine"))
 
 
+BARE = "not worth more than a bare mention"
 DP_2500_SAYS = "How restricted the filter is, at 2,500 rpm"
 DP_IDLE_SAYS = "How restricted the filter is, at idle"
 ZERO_SAYS = "Differential pressure is not zero with no exhaust flow"
@@ -270,7 +276,7 @@ def blocked_filter() -> Verdict:
         4,
         DriveOnSaid(DriveOn.WORKSHOP_ONLY, (LAMP_STEADY,), ()),
         (0.9312, 0.0121, 0.1533),
-        FilterWell(False, ("restriction-at-2500",)),
+        FilterWell(False, ("fault-likely",)),
         channels=(
             ChannelSaid(
                 "dp-sensor",
@@ -323,7 +329,7 @@ def blocked_filter() -> Verdict:
                         "true",
                         (0.9674, 0.92),
                         2.6,
-                        "hardly worth mention",
+                        BARE,
                         TRIPS,
                     ),
                 ),
@@ -350,7 +356,7 @@ def blocked_filter() -> Verdict:
                         "blocked",
                         (0.0731, 0.03),
                         2.5,
-                        "hardly worth mention",
+                        BARE,
                         DP_2500,
                     ),
                 ),
@@ -492,7 +498,7 @@ def hidden_by_hose() -> Verdict:
         "not-in-protection-mode",
         "The engine is not in protection mode",
         Permitted.BLOCKED,
-        "does-not-hold",
+        Reason.DOES_NOT_HOLD,
         protection,
     )
     return verdict(
@@ -500,7 +506,7 @@ def hidden_by_hose() -> Verdict:
         6,
         DriveOnSaid(DriveOn.NOT_TO_BE_DRIVEN, (LAMP_STEADY, full_power), (OIL_OPEN,)),
         (0.0302, 0.2466, 0.3644),
-        FilterWell(False, ("dp-sensor", "front-hose-does-not-hold")),
+        FilterWell(False, ("dp-sensor", "fault-likely")),
         channels=(
             ChannelSaid(
                 "dp-sensor",
@@ -549,7 +555,7 @@ def hidden_by_hose() -> Verdict:
                         "true",
                         (0.5518, 0.31),
                         2.7,
-                        "hardly worth mention",
+                        BARE,
                         low,
                         gap,
                     ),
@@ -561,7 +567,7 @@ def hidden_by_hose() -> Verdict:
                         "low",
                         (0.5518, 0.61),
                         1.3,
-                        "hardly worth mention",
+                        BARE,
                         low,
                     ),
                 ),
@@ -596,7 +602,7 @@ def hidden_by_hose() -> Verdict:
                     "oil-not-above-max",
                     "The oil level is not above the maximum mark",
                     Permitted.BLOCKED,
-                    "does-not-hold",
+                    Reason.DOES_NOT_HOLD,
                     ground("oil-level", "above max", 2, source="technician"),
                 ),
             ),

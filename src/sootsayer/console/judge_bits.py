@@ -5,6 +5,8 @@ from __future__ import annotations
 from sootsayer.catalogue import Said, listed, say, shown
 from sootsayer.console import judge_texts as t
 from sootsayer.console.names import Names
+from sootsayer.console.open_points import OpenPoint, ShutPoint
+from sootsayer.console.paper import Line, clipped
 from sootsayer.console.words import channel_said, level_said, value_said
 from sootsayer.judgement.verdict import (
     ChannelSaid,
@@ -56,11 +58,10 @@ def ground_full(ground: Ground) -> Said:
 
 def reason(lock: InterlockSaid) -> Said:
     """Why an interlock stands as it does, with the first fact it rests on."""
-    grounds = Said("")
-    if lock.grounds:
-        grounds = say(t.IN_BRACKETS, grounds=grounds_short(lock.grounds))
-    template = t.REASON.get(lock.reason, t.REASON["unknown"])
-    return say(template, says=lock.says, grounds=grounds)
+    with_grounds, bare = t.REASON[lock.reason.value]
+    if not lock.grounds:
+        return say(bare, says=lock.says)
+    return say(with_grounds, says=lock.says, grounds=grounds_short(lock.grounds))
 
 
 def finding_said(says: str, level: str | None) -> Said:
@@ -88,6 +89,16 @@ def finding_name(thing: str, verdict: Verdict, names: Names) -> Said:
     return shown(says) if says else names.of(thing)
 
 
+def channel_name(thing: str, verdict: Verdict, names: Names) -> Said:
+    label = next((channel.label for channel in verdict.channels if channel.id == thing), None)
+    return shown(label) if label else names.of(thing)
+
+
+def family_name(thing: str, verdict: Verdict, names: Names) -> Said:
+    label = next((family.label for family in verdict.families if family.id == thing), None)
+    return shown(label) if label else finding_name(thing, verdict, names)
+
+
 def channel_line(
     channel: ChannelSaid, verdict: Verdict, names: Names, *, brief: bool = False
 ) -> Said:
@@ -113,7 +124,7 @@ def aside_line(channel: str, findings: list[FindingSaid], verdict: Verdict, name
         say(t.SET_ASIDE_ONE, says=finding.says, would_be=level_said(finding.would_be))
         for finding in findings
     ]
-    label = shown(known.label) if known else names.of(channel)
+    label = channel_name(channel, verdict, names)
     if known is None or not known.failed:
         return say(t.SET_ASIDE, channel=label, findings=listed(parts))
     tests = listed([finding_name(test, verdict, names) for test in known.failed])
@@ -139,15 +150,11 @@ def well_line(verdict: Verdict, names: Names) -> Said:
 
 
 def _in_the_way(item: str, verdict: Verdict, names: Names) -> Said:
+    if item in t.IN_THE_WAY:
+        return say(t.IN_THE_WAY[item])
     for channel in verdict.channels:
         if channel.id == item:
             return say(t.CHANNEL_IS, label=channel.label, state=channel_said(channel.state))
-    for finding in verdict.findings:
-        if finding.id == item:
-            return finding_said(finding.says, finding.level)
-    for fault in verdict.faults:
-        if fault.id == item:
-            return shown(fault.label)
     return names.of(item)
 
 
@@ -163,3 +170,32 @@ def drive_reasons(drive: DriveOnSaid) -> list[Said]:
 def deciding(permission: PermissionSaid) -> InterlockSaid | None:
     """The first interlock that is why a permission is not clear."""
     return next((lock for lock in permission.interlocks if lock.state == permission.state), None)
+
+
+def warnings(verdict: Verdict) -> list[Line]:
+    """What the reader must know of the verdict itself."""
+    lines = [Line(say(t.TORN))] if verdict.torn else []
+    return lines + ([] if verdict.exact else [Line(say(t.INEXACT))])
+
+
+def point_lines(point: OpenPoint, most: int | None = None) -> list[Line]:
+    """A check, what it bears on, and its caution, which is never cut."""
+    check = point.check
+    text = say(t.OPEN, does=check.does, minutes=f"{check.minutes:g}", tells=listed(point.tells))
+    lines = [Line(clipped(text, most) if most else text, indent=2)]
+    if check.caution:
+        lines.append(Line(say(t.CAUTION, caution=check.caution), indent=4))
+    return lines
+
+
+def shut_said(point: ShutPoint) -> Said:
+    """What stays open, and why."""
+    if point.refusal is None:
+        return say(t.SHUT_NO_CHECK, label=point.label)
+    slots = {"absence": point.refusal.absence, "entry": point.refusal.entry}
+    return say(t.SHUT, label=point.label, **slots)
+
+
+def rulebook_said(verdict: Verdict) -> Said:
+    logic, words = verdict.rulebook_logic[:12], verdict.rulebook_words[:12]
+    return say(t.RULEBOOK, logic=logic, words=words, program=verdict.program)

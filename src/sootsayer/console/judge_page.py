@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from sootsayer.catalogue import Said, listed, say, say_count
+from sootsayer.catalogue import Said, say, say_count
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import judge_texts as t
 from sootsayer.console.names import Names
-from sootsayer.console.open_points import OpenPoint, first_of_kind, leads, open_points
+from sootsayer.console.open_points import first_of_kind, leads, open_points
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, clipped, page
 from sootsayer.console.screen import PLAIN_WIDTH, plain_console
 from sootsayer.console.words import (
@@ -85,17 +85,12 @@ def judge_page(verdict: Verdict, names: Names) -> Page:
 def _lines(verdict: Verdict, names: Names, room: Room) -> list[Line]:
     gap = [BLANK] if room.blanks else []
     lines = [Line(clipped(bits.header(verdict, names), room.text), style=QUIET)]
-    lines += _warnings(verdict)
+    lines += bits.warnings(verdict)
     lines += gap + _drive(verdict, room)
     lines += gap + _know(verdict, names, room)
-    lines += gap + _why(verdict, names, room)
+    lines += gap + _why(verdict, room)
     lines += gap + _next(verdict, names, room)
     return lines
-
-
-def _warnings(verdict: Verdict) -> list[Line]:
-    lines = [Line(say(t.TORN))] if verdict.torn else []
-    return lines + ([] if verdict.exact else [Line(say(t.INEXACT))])
 
 
 def _drive(verdict: Verdict, room: Room) -> list[Line]:
@@ -147,7 +142,7 @@ def _gauged(text: Said, probability: float, indent: int = 2) -> Line:
     return Line(text, indent=indent, right=gauge(probability), bar=BAR_CELLS)
 
 
-def _why(verdict: Verdict, names: Names, room: Room) -> list[Line]:
+def _why(verdict: Verdict, room: Room) -> list[Line]:
     lines = [Line(say(t.WHY), style=HEADING)]
     weighed = _weighed(verdict)
     for fault in weighed[: room.weighed]:
@@ -192,26 +187,13 @@ def _next(verdict: Verdict, names: Names, room: Room) -> list[Line]:
     lines += _other_permissions(verdict, room)
     points, shut = open_points(verdict, names)
     for point in points[: room.checks]:
-        lines += _point(point, room)
+        lines += bits.point_lines(point, room.text)
     lines += _and_more(len(points) - room.checks, t.LEFT_CHECKS)
-    refused = [
-        say(t.SHUT, label=s.label, absence=s.refusal.absence, entry=s.refusal.entry)
-        for s in shut
-        if s.refusal is not None
-    ]
+    refused = [bits.shut_said(point) for point in shut if point.refusal is not None]
     lines += _short(refused, room.sides, room.side, t.LEFT_OPEN)
     if len(lines) == 1:
         lines.append(Line(say(t.NOTHING_OPEN), indent=2))
     return [*lines, _more(verdict)]
-
-
-def _point(point: OpenPoint, room: Room) -> list[Line]:
-    check = point.check
-    text = say(t.OPEN, does=check.does, minutes=f"{check.minutes:g}", tells=listed(point.tells))
-    lines = [Line(clipped(text, room.text), indent=2)]
-    if check.caution:
-        lines.append(Line(say(t.CAUTION, caution=check.caution), indent=4))
-    return lines
 
 
 def _other_permissions(verdict: Verdict, room: Room) -> list[Line]:

@@ -10,15 +10,22 @@ INEXACT = "The case is too wide to reckon exactly: each confidence is approximat
 
 DRIVE = "May it be driven? {answer}"
 CAUTION = "Caution: {caution}"
+# By `Reason`: with the facts it rests on, and bare.
 REASON = {
-    "does-not-hold": "Not so: {says}{grounds}",
-    "unknown": "Not known: {says}{grounds}",
-    "unproven-instrument": "Rests on an instrument that is not proven: {says}{grounds}",
-    "too-close": "Too close to its limit to tell: {says}{grounds}",
-    "too-old": "Read too long ago: {says}{grounds}",
-    "holds": "Holds: {says}{grounds}",
+    "does-not-hold": ("Not so: {says} ({grounds})", "Not so: {says}"),
+    "unknown": ("Not known: {says} ({grounds})", "Not known: {says}"),
+    "unproven-instrument": (
+        "Rests on an instrument that is not proven: {says} ({grounds})",
+        "Rests on an instrument that is not proven: {says}",
+    ),
+    "too-close": (
+        "Too close to its limit to tell: {says} ({grounds})",
+        "Too close to its limit to tell: {says}",
+    ),
+    "too-old": ("Read too long ago: {says} ({grounds})", "Read too long ago: {says}"),
+    "not-needed": ("Not needed here: {says} ({grounds})", "Not needed here: {says}"),
+    "holds": ("Holds: {says} ({grounds})", "Holds: {says}"),
 }
-IN_BRACKETS = " ({grounds})"
 
 KNOW = "What we know"
 WHY = "Why"
@@ -38,6 +45,10 @@ RUNNER_UP = "after it {label}, {confidence}"
 WELL = "The readings show a filter that is well, through an instrument that is proven."
 NOT_WELL = "Not to be said that the filter is well: {because}."
 CHANNEL_IS = "{label} is {state}"
+IN_THE_WAY = {
+    "no-reading": "nothing has been read of it",
+    "fault-likely": "a fault of the filter is too likely",
+}
 NOT_WELL_BARE = "Not to be said that the filter is well."
 
 FOR = "For {label}:"
@@ -84,15 +95,16 @@ SHUT = "{label}: {absence} (entry {entry}), so this stays open."
 SHUT_NO_CHECK = "{label}: no check of this rulebook gives it."
 NOTHING_OPEN = "Nothing is open that a check of this rulebook would tell."
 PERMISSION = "{does}: {state}."
+PERMISSION_ID = "{does} ({action}): {state}."
 PERMISSION_BECAUSE = "{does}: {state}. {reason}."
+# The last line of the short page.
 MORE = "Everything: --more. Reasons: sootsayer why {case} {thing}"
 
 # The full page.
 FINDINGS = "Findings"
 FINDING_UNKNOWN = "{says}: not known"
-FINDING_AWAITS = "not known; could still be decided by: {slots}"
-FINDING_BORDERLINE = "borderline: the reading is within its error of a limit; counted as {spread}"
-SPREAD_ONE = "{share} {level}"
+FINDING_AWAITS = "could still be decided by: {slots}"
+FINDING_BORDERLINE = "borderline, within its error of a limit; levels from the lowest: {shares}"
 FINDING_ASIDE = "set aside: {channel} is distrusted; would be: {would_be}"
 RULE = "rule {id} at {file}:{line}, revision {revision}"
 FAMILIES = "Families: which finding speaks"
@@ -105,19 +117,19 @@ LIMIT = {
     "shop": "{label} ({id}), the shop's own",
     "pack": "{label} ({id}), from the pack",
 }
-FAULTS = "All faults"
-FAULT = "{label} ({id}), {confidence}"
-FAULT_RANGE = "between {low} and {high}"
-FAULT_WORTH = "{worth}: {without} without it, {with_it} with it"
-FAULT_ASIDE = "set aside, would speak of it: {findings}"
-FAULT_MISSING = "nothing speaks yet of: {families}"
+FAULT_ID = "{label} ({id})"
+FAULT_RANGE = "{label}, between {low} and {high}"
+FAULT_WORTH = "{without} without it, {with_it} with it; a factor of {weight} on the odds"
+FAULT_ASIDE = "Set aside, would speak of it: {findings}"
+FAULT_MISSING = "Nothing speaks yet of: {families}"
 CANDIDATES = "Candidates: sets of faults that together explain what was found"
 CANDIDATE_NONE = "no fault"
 LEFT_OUT = "all other sets together"
 PERMISSIONS = "Permissions"
 HURTS = "If this is wrong it can hurt: {hurts}"
+LOCK_AWAITS = "waits for: {slots}"
 WOULD_CLEAR = "would settle it: {checks}"
 NAMED = "Not awaited, only named: {reason}"
 REFUSED = "Comparison refused: {why}"
 INSTRUMENTS = "Instruments"
-RULEBOOK = "Rulebook {logic} (logic), {words} (words); sootsayer {program}"
+RULEBOOK = "Rulebook: logic {logic}, words {words}. Sootsayer {program}."
