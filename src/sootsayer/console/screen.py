@@ -1,4 +1,4 @@
-"""The screen as it is: how wide, whether it has colour, which characters it can show."""
+"""The screen as it is: how wide, and whether it has colour."""
 
 from __future__ import annotations
 
@@ -9,11 +9,10 @@ from typing import TextIO
 
 from rich.console import Console, RenderableType
 
+from sootsayer.console.output import write
+
 PLAIN_WIDTH = 80
 _NARROWEST, _WIDEST = 40, 100
-
-# What stands for our own ornaments where the encoding has none.
-_PLAINER = {"█": "#", "·": ".", "…": "...", "−": "-", "–": "-", "—": "-"}
 
 
 def has_colour(stream: TextIO) -> bool:
@@ -48,35 +47,6 @@ def show(renderable: RenderableType, stream: TextIO) -> None:
     """Draw on `stream` as it can take it. Raises OSError, BrokenPipeError among them."""
     colour = has_colour(stream) and not Console(file=stream).legacy_windows
     write(drawn(renderable, width=width_of(stream), colour=colour), stream)
-
-
-def write(text: str, stream: TextIO) -> None:
-    """Write text, characters that the stream's encoding lacks replaced; then flush."""
-    stream.write(fitting(text, stream.encoding or "utf-8"))
-    stream.flush()
-
-
-def fitting(text: str, encoding: str) -> str:
-    """The text with nothing in it that `encoding` cannot hold."""
-    try:
-        text.encode(encoding)
-    except (UnicodeEncodeError, LookupError):
-        pass
-    else:
-        return text
-    known = "".join(_PLAINER.get(c, c) if not _holds(encoding, c) else c for c in text)
-    try:
-        return known.encode(encoding, "replace").decode(encoding)
-    except LookupError:
-        return known.encode("ascii", "replace").decode("ascii")
-
-
-def _holds(encoding: str, character: str) -> bool:
-    try:
-        character.encode(encoding)
-    except (UnicodeEncodeError, LookupError):
-        return False
-    return True
 
 
 def _console(out: TextIO, width: int, *, colour: bool) -> Console:
