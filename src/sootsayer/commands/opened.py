@@ -10,8 +10,7 @@ from sootsayer.casework.case_file import read_case
 from sootsayer.casework.model import Case
 from sootsayer.commands.find_case import find_case
 from sootsayer.commands.moment import as_of_entry, moment_of
-from sootsayer.rulebook.compiled import Rulebook
-from sootsayer.rulebook.load import load_rulebook
+from sootsayer.rulebook.compiled import Rulebook, load_rulebook
 from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
 
 

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import argparse
 import sys
-from typing import IO, NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.commands.leaving import Stop
 from sootsayer.console.output import write
+
+if TYPE_CHECKING:
+    from _typeshed import SupportsWrite
 
 WIDTH = 80  # of every help text, so that the docs hold the same bytes
 
@@ -34,10 +37,11 @@ class Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         raise Stop(say(BAD_USAGE, message=message), say(SEE_HELP, command=self.prog))
 
-    def _print_message(self, message: str, file: IO[str] | None = None) -> None:
-        stream = file or sys.stdout
-        if message and stream is not None:
-            write(message, stream)  # type: ignore[arg-type]
+    def print_help(self, file: SupportsWrite[str] | None = None) -> None:
+        if file is None:
+            write(self.format_help(), sys.stdout)
+        else:
+            file.write(self.format_help())
 
 
 def add_shared(parser: argparse.ArgumentParser) -> None:

@@ -57,10 +57,12 @@ def run(arguments: argparse.Namespace) -> int:
         write(as_text(as_json(answer)), sys.stdout)
         return DONE
 
+    from sootsayer.console.names import names_of
     from sootsayer.console.screen import show
     from sootsayer.console.why_page import why_page
 
-    show(why_page(answer), sys.stdout)
+    names = names_of(opened.rulebook.model, opened.case)
+    show(why_page(answer, names), sys.stdout)
     return DONE
 
 

@@ -24,7 +24,7 @@ from sootsayer.judgement.verdict import (
 )
 
 
-class UnknownThing(Exception):  # noqa: N818 (says the same as the other refusals)
+class UnknownThing(Exception):
     """No id of the rulebook or slot of the case is called `thing`; `near` are ids like it, nearest
     first, at most three."""
 
