@@ -12,6 +12,7 @@ from sootsayer.engine.conditions import NotFitted, Value
 from sootsayer.judgement.verdict import (
     ChannelSaid,
     Contribution,
+    FamilySaid,
     FaultSaid,
     FindingSaid,
     Ground,
@@ -49,12 +50,9 @@ def as_json(verdict: Verdict) -> Plain:
             "shown": verdict.filter_well.shown,
             "because": list(verdict.filter_well.because),
         },
-        "channels": [_channel(c) for c in verdict.channels],
+        "channels": [channel(c) for c in verdict.channels],
         "findings": [finding(f) for f in verdict.findings],
-        "families": [
-            {"id": f.id, "speaker": f.speaker, "disagreeing": list(f.disagreeing)}
-            for f in verdict.families
-        ],
+        "families": [family(f) for f in verdict.families],
         "limits": [limit(used) for used in verdict.limits],
         "faults": [fault(f) for f in verdict.faults],
         "candidates": [
@@ -101,7 +99,7 @@ def grounds(found: Sequence[Ground]) -> list[Plain]:
     return [ground(g) for g in found]
 
 
-def _channel(c: ChannelSaid) -> Plain:
+def channel(c: ChannelSaid) -> Plain:
     return {
         "id": c.id,
         "label": c.label,
@@ -110,6 +108,10 @@ def _channel(c: ChannelSaid) -> Plain:
         "awaits": list(c.awaits),
         "zero": c.zero,
     }
+
+
+def family(f: FamilySaid) -> Plain:
+    return {"id": f.id, "speaker": f.speaker, "disagreeing": list(f.disagreeing)}
 
 
 def finding(f: FindingSaid) -> Plain:

@@ -1,0 +1,62 @@
+"""Which case is meant: a file, else a demonstration case by its id."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+
+from sootsayer.catalogue import say
+from sootsayer.commands.leaving import Stop
+from sootsayer.commands.usage import short
+
+SUFFIX = ".yaml"
+
+NO_CASE = 'there is no case "{case}"'
+NO_FILE = 'there is no file "{case}"'
+DID_YOU_MEAN = 'did you mean "{near}"? Demonstration cases: {known}'
+THESE_EXIST = "give the path of a case file, or one of the demonstration cases: {known}"
+NONE_EXIST = "give the path of a case file; no demonstration cases are installed"
+CHECK_PATH = "check the path; demonstration cases are named by their id alone: {known}"
+
+
+@dataclass(frozen=True, slots=True)
+class CaseFile:
+    """Where a case is; messages name it as `shown_as`. `demonstration`: it came with sootsayer."""
+
+    path: Path
+    shown_as: str
+    demonstration: bool
+
+
+def demonstration_cases(folder: Path) -> list[str]:
+    """The ids of the cases in the folder, sorted; empty where there is none."""
+    return sorted(file.stem for file in folder.glob("*" + SUFFIX))
+
+
+def find_case(case: str, demonstrations: Path) -> CaseFile:
+    """The file that CASE names. Raises Stop with what exists."""
+    known = demonstration_cases(demonstrations)
+    path = Path(case)
+    if case and "\0" not in case and _names_a_file(case, path, known):
+        return CaseFile(path, case, demonstration=False)
+    if case in known:
+        return CaseFile(demonstrations / (case + SUFFIX), case + SUFFIX, demonstration=True)
+    raise _not_found(case, known)
+
+
+def _names_a_file(case: str, path: Path, known: list[str]) -> bool:
+    """A folder by a demonstration case's name does not stand in its way."""
+    return path.exists() and not (case in known and path.is_dir())
+
+
+def _not_found(case: str, known: list[str]) -> Stop:
+    list_of_known = ", ".join(known)
+    is_path = "/" in case or "\\" in case or case.endswith((SUFFIX, ".yml"))
+    what = say(NO_FILE if is_path else NO_CASE, case=short(case))
+    if not known:
+        return Stop(what, say(NONE_EXIST))
+    near = get_close_matches(case[:100], known, n=1, cutoff=0.6)
+    if near and not is_path:
+        return Stop(what, say(DID_YOU_MEAN, near=near[0], known=list_of_known))
+    return Stop(what, say(CHECK_PATH if is_path else THESE_EXIST, known=list_of_known))

@@ -1,0 +1,102 @@
+"""The program `sootsayer`: finds the command, runs it, and lets no traceback out."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from types import ModuleType
+
+from sootsayer import __version__
+from sootsayer.catalogue import say
+from sootsayer.commands import judge, why
+from sootsayer.commands.guard import guarded
+from sootsayer.commands.leaving import DONE
+from sootsayer.commands.usage import HelpShape, Parser, add_language, check_language
+from sootsayer.console.output import write
+
+# The modules only describe themselves when imported; what they need they import when run.
+COMMANDS: dict[str, ModuleType] = {"judge": judge, "why": why}
+
+DESCRIPTION = """\
+Sootsayer helps to find the fault around a diesel particulate filter. It reads a case,
+says whether the vehicle may be driven, which faults explain what was found and how
+sure it is, and shows why. The technician decides."""
+EXAMPLE = """\
+example:
+  sootsayer judge blocked-by-short-trips
+
+Each command has its own help: sootsayer judge --help"""
+WELCOME = """\
+Sootsayer {version}: fault isolation around the diesel particulate filter.
+
+It reads a case, says whether the vehicle may be driven, which faults explain what
+was found and how sure it is, and shows why. The technician decides.
+
+What next:
+  sootsayer judge CASE       the verdict on a case
+  sootsayer why CASE THING   the reasons of one thing in it
+  sootsayer --help           everything else
+
+Cases to try: {cases}
+"""
+NO_CASES = "none are installed; give the path of a case file"
+
+
+def parser() -> Parser:
+    """The whole command line."""
+    top = Parser(
+        prog="sootsayer",
+        description=DESCRIPTION,
+        epilog=EXAMPLE,
+        formatter_class=HelpShape,
+        allow_abbrev=False,
+    )
+    top.add_argument(
+        "--version", action="version", version=f"sootsayer {__version__}", help="say which version"
+    )
+    add_language(top)
+    commands = top.add_subparsers(
+        dest="command", metavar="COMMAND", title="commands", parser_class=Parser
+    )
+    for name, module in COMMANDS.items():
+        sub = commands.add_parser(
+            name,
+            help=module.SUMMARY,
+            description=module.DESCRIPTION,
+            epilog=module.EXAMPLE,
+            formatter_class=HelpShape,
+            allow_abbrev=False,
+        )
+        module.fill(sub)
+    return top
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run the program; the exit code. Prints to stdout, complains on stderr."""
+    return guarded(lambda: _run(argv))
+
+
+def _run(argv: Sequence[str] | None) -> int:
+    try:
+        arguments = parser().parse_args(argv)
+    except SystemExit as done:  # argparse leaves so after --help and --version
+        return done.code if isinstance(done.code, int) else DONE
+    check_language(arguments.language)
+    if arguments.command is None:
+        _welcome()
+        return DONE
+    return _code(COMMANDS[arguments.command], arguments)
+
+
+def _code(command: ModuleType, arguments: argparse.Namespace) -> int:
+    code: int = command.run(arguments)
+    return code
+
+
+def _welcome() -> None:
+    from sootsayer.commands.find_case import demonstration_cases
+    from sootsayer.rulebook.shipped import shipped_cases
+
+    cases = ", ".join(demonstration_cases(shipped_cases())) or say(NO_CASES)
+    write(say(WELCOME, version=__version__, cases=cases), sys.stdout)

@@ -1,0 +1,56 @@
+"""The moment that a case is judged at. The only place that looks at the clock."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from sootsayer.casework.model import Case
+from sootsayer.casework.moments import MomentRefused, read_moment
+from sootsayer.catalogue import say, say_count, shown
+from sootsayer.commands.leaving import Stop
+from sootsayer.commands.usage import ENTRY_NEXT, entry_number
+
+ENTRY_BEYOND = (
+    "the case has {count} entry, so there is no entry {number}",
+    "the case has {count} entries, so there is no entry {number}",
+)
+
+
+def as_of_entry(case: Case, typed: str | None) -> int | None:
+    """The entry of `--as-of`, None without. Raises Stop for one that the case does not have."""
+    if typed is None:
+        return None
+    number = entry_number(typed)
+    if number > len(case.entries):
+        one, many = ENTRY_BEYOND
+        what = say_count(one, many, count=len(case.entries), number=number)
+        raise Stop(what, say(ENTRY_NEXT))
+    return number
+
+
+def moment_of(case: Case, *, at: str | None, as_of: int | None, demonstration: bool) -> datetime:
+    """`--at`; else of an earlier state the time of its entry, so that nothing in it has aged since;
+    else of a closed or demonstration case that of the last entry before the outcome; else the
+    clock. Raises Stop for a time that cannot be read.
+    """
+    if at is not None:
+        return _read(at)
+    if as_of is not None and 0 < as_of < len(case.entries):
+        return case.entries[as_of - 1].at
+    if (case.closed or demonstration) and case.entries:
+        before = [entry.at for entry in case.entries[: _outcome_at(case)]]
+        return before[-1] if before else case.entries[0].at
+    return datetime.now().astimezone()
+
+
+def _outcome_at(case: Case) -> int:
+    """How many entries stand before the first outcome."""
+    outcomes = (i for i, entry in enumerate(case.entries) if entry.outcome is not None)
+    return next(outcomes, len(case.entries))
+
+
+def _read(text: str) -> datetime:
+    try:
+        return read_moment(text)
+    except MomentRefused as refused:
+        raise Stop(shown(refused.what), shown(refused.instead)) from None

@@ -1,0 +1,86 @@
+"""Plain words for wrong usage, and the options that commands share."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from typing import TYPE_CHECKING, NoReturn
+
+from sootsayer.catalogue import Said, say, shown
+from sootsayer.commands.leaving import Stop
+from sootsayer.console.output import write
+
+if TYPE_CHECKING:
+    from _typeshed import SupportsWrite
+
+WIDTH = 80  # of every help text, so that the docs hold the same bytes
+
+BAD_USAGE = "{message}"
+SEE_HELP = "see how it is used: {command} --help"
+LANGUAGE_ONLY = 'there are no words in the language "{language}" yet, only English'
+LANGUAGE_NEXT = "leave --language out, or write --language en"
+NO_ENTRY_NUMBER = '"{text}" is no number of an entry'
+ENTRY_NEXT = "count the case's entries from 1; 0 is the case before its first"
+NO_MOMENT_NEXT = "{instead}"
+
+
+class HelpShape(argparse.RawDescriptionHelpFormatter):
+    """Help of one width everywhere."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=WIDTH, max_help_position=26)
+
+
+class Parser(argparse.ArgumentParser):
+    """Complains by raising `Stop`, and prints to any encoding."""
+
+    def error(self, message: str) -> NoReturn:
+        raise Stop(say(BAD_USAGE, message=message), say(SEE_HELP, command=self.prog))
+
+    def print_help(self, file: SupportsWrite[str] | None = None) -> None:
+        if file is None:
+            write(self.format_help(), sys.stdout)
+        else:
+            file.write(self.format_help())
+
+
+def add_shared(parser: argparse.ArgumentParser) -> None:
+    """The options that every command on one case has."""
+    parser.add_argument("--json", action="store_true", help="print it as JSON, for a program")
+    parser.add_argument(
+        "--at",
+        metavar="TIME",
+        help="judge as if it were TIME, written like 2031-03-14T09:02+01:00 "
+        "(else now, or, of a closed or demonstration case, its last entry)",
+    )
+    parser.add_argument(
+        "--as-of",
+        metavar="ENTRY",
+        help="judge as the case stood after entry ENTRY, counted from 1",
+    )
+    add_language(parser)
+
+
+def add_language(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--language", metavar="LANGUAGE", default="en", help="words to use; so far only: en"
+    )
+
+
+def check_language(language: str) -> None:
+    """Raises Stop for any language but English."""
+    if language.lower() not in {"en", "english"}:
+        raise Stop(say(LANGUAGE_ONLY, language=language), say(LANGUAGE_NEXT))
+
+
+def entry_number(text: str) -> int:
+    """The number in `--as-of`. Raises Stop."""
+    if text.isascii() and text.isdigit() and len(text) < 10:
+        return int(text)
+    raise Stop(say(NO_ENTRY_NUMBER, text=short(text)), say(ENTRY_NEXT))
+
+
+def short(text: str, most: int = 60) -> Said:
+    """What was typed, for a message: visible, and not longer than a line."""
+    whole = shown(text)
+    return whole if len(whole) <= most else Said(whole[: most - 1] + "…")

@@ -1,0 +1,114 @@
+"""What things are called on the page: ids to texts, taken from the rulebook and the case."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from sootsayer.casework.model import Absence, Case
+from sootsayer.catalogue import Said, say, shown
+from sootsayer.rulebook.model import Model, Signal
+
+
+@dataclass(frozen=True, slots=True)
+class CheckName:
+    """A check as the page speaks of it; `gives` are slots."""
+
+    id: str
+    does: str
+    minutes: float
+    gives: tuple[str, ...]
+    caution: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """An entry said that a slot cannot be had, or is not known: not asked again."""
+
+    absence: str
+    entry: int
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """`texts`: id of anything to its label. `members`: family to its findings, best first.
+
+    `zero_units`: channel to the unit of its zero. `refusals`: slots not to be asked again.
+    """
+
+    vehicle: str = ""
+    story: str = ""
+    texts: dict[str, str] = field(default_factory=dict)
+    checks: tuple[CheckName, ...] = ()
+    members: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    zero_units: dict[str, str] = field(default_factory=dict)
+    refusals: dict[str, Refusal] = field(default_factory=dict)
+
+    def of(self, thing: str) -> Said:
+        """Its label, or the id itself where there is none."""
+        if thing.startswith("code:"):
+            return say("trouble code {code}", code=thing.removeprefix("code:"))
+        return shown(self.texts.get(thing) or thing)
+
+    def check(self, thing: str) -> CheckName | None:
+        return next((check for check in self.checks if check.id == thing), None)
+
+
+def names_of(model: Model, case: Case) -> Names:
+    """Everything that the pages need to call things by their names."""
+    return Names(
+        vehicle=case.vehicle.label,
+        story=case.story,
+        texts=_texts(model),
+        checks=tuple(
+            CheckName(c.id, c.does, c.minutes, c.gives, c.caution) for c in model.checks.values()
+        ),
+        members={family.id: family.members for family in model.families.values()},
+        zero_units=_zero_units(model),
+        refusals=_refusals(case),
+    )
+
+
+def _texts(model: Model) -> dict[str, str]:
+    texts: dict[str, str] = {}
+    for signal in model.signals.values():
+        texts.update(_slot_texts(signal, model))
+    texts.update({channel.id: channel.label for channel in model.channels.values()})
+    texts.update({limit.id: limit.label for limit in model.limits.values()})
+    texts.update({family.id: family.label for family in model.families.values()})
+    texts.update({fault.id: fault.label for fault in model.faults.values()})
+    texts.update({check.id: check.does for check in model.checks.values()})
+    texts.update({finding.id: finding.says for finding in model.findings.values()})
+    texts.update({lock.id: lock.says for lock in model.interlocks.values()})
+    texts.update({action.id: action.does for action in model.actions.values()})
+    return texts
+
+
+def _slot_texts(signal: Signal, model: Model) -> dict[str, str]:
+    texts = {signal.id: signal.label}
+    for point_id in signal.points:
+        point = model.points.get(point_id)
+        label = point.label if point else point_id
+        texts[f"{signal.id}@{point_id}"] = say(
+            "{signal}, {point}", signal=signal.label, point=label
+        )
+    return texts
+
+
+def _zero_units(model: Model) -> dict[str, str]:
+    return {
+        channel: signal.unit
+        for signal in model.signals.values()
+        if signal.unit
+        for channel in signal.channels.values()
+    }
+
+
+def _refusals(case: Case) -> dict[str, Refusal]:
+    """The last word on each slot, where that word is a refusal."""
+    last: dict[str, Refusal | None] = {}
+    for entry in case.entries:
+        for said in entry.said:
+            refused = said.absence not in {None, Absence.NOT_ASKED}
+            absence = said.absence.value if said.absence else ""
+            last[said.slot] = Refusal(absence, entry.number) if refused else None
+    return {slot: refusal for slot, refusal in last.items() if refusal is not None}

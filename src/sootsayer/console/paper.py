@@ -1,0 +1,88 @@
+"""A page of lines: text that is wrapped with a hanging indent, and may have a right column.
+
+Drawn as rich `Text`, never as markup; every text in it has been made visible before.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from rich.console import Console, ConsoleOptions, RenderResult
+from rich.text import Text
+
+from sootsayer.catalogue import Said
+
+# The one accent, and emphasis; colour only repeats what words and places already say.
+HEADING = "bold cyan"
+BAR = "cyan"
+STRONG = "bold"
+QUIET = "dim"
+
+_LEAST_WIDTH = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One sentence. `mark` stands before its first line (`+ `); what wraps hangs behind it.
+
+    `right` stands at the right edge of the first line, its last `bar` characters in the accent.
+    """
+
+    text: Said
+    indent: int = 0
+    mark: str = ""
+    style: str = ""
+    right: str = ""
+    bar: int = 0
+
+
+BLANK = Line(Said(""))
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """Lines, top to bottom; drawn at whatever width the console has."""
+
+    lines: tuple[Line, ...]
+
+    def __rich_console__(self, console: Console, options: ConsoleOptions) -> RenderResult:
+        for line in self.lines:
+            yield from _drawn(line, console, max(options.max_width, _LEAST_WIDTH))
+
+    def height(self, console: Console, width: int) -> int:
+        """How many lines it takes at this width."""
+        return sum(len(_drawn(line, console, width)) for line in self.lines)
+
+
+def page(lines: Iterable[Line]) -> Page:
+    return Page(tuple(lines))
+
+
+def clipped(text: Said, most: int) -> Said:
+    """At most `most` characters, the cut shown by an ellipsis."""
+    return text if len(text) <= most else Said(text[: max(1, most - 1)].rstrip() + "…")
+
+
+def _drawn(line: Line, console: Console, width: int) -> list[Text]:
+    lead = " " * line.indent + line.mark
+    gap = len(line.right) + 2 if line.right else 0
+    room = max(width - len(lead) - gap, _LEAST_WIDTH // 2)
+    rows = Text(line.text).wrap(console, room, overflow="fold", no_wrap=False)
+    drawn: list[Text] = []
+    for index, row in enumerate(rows or [Text("")]):
+        row.rstrip()
+        out = Text(lead if index == 0 else " " * len(lead), no_wrap=True, overflow="ignore")
+        out.append(row.plain, style=line.style)
+        if index == 0 and line.right:
+            _add_right(out, line, width)
+        out.rstrip()
+        drawn.append(out)
+    return drawn
+
+
+def _add_right(out: Text, line: Line, width: int) -> None:
+    out.append(" " * max(2, width - out.cell_len - len(line.right)))
+    split = len(line.right) - line.bar
+    out.append(line.right[:split])
+    out.append(line.right[split:], style=BAR)

@@ -1,0 +1,64 @@
+"""The screen as it is: how wide, and whether it has colour."""
+
+from __future__ import annotations
+
+import io
+import os
+import shutil
+from typing import TextIO
+
+from rich.console import Console, RenderableType
+
+from sootsayer.console.output import write
+
+PLAIN_WIDTH = 80
+_NARROWEST, _WIDEST = 40, 100
+
+
+def has_colour(stream: TextIO) -> bool:
+    """Only on a terminal that takes it, and never with NO_COLOR set (to anything but "")."""
+    if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
+        return False
+    return stream.isatty()
+
+
+def width_of(stream: TextIO) -> int:
+    """A terminal's own width within reason; 80 for anything else, so that files are alike."""
+    if not stream.isatty():
+        return PLAIN_WIDTH
+    return max(_NARROWEST, min(_WIDEST, shutil.get_terminal_size((PLAIN_WIDTH, 24)).columns))
+
+
+def plain_console(width: int = PLAIN_WIDTH) -> Console:
+    """A console that draws to nowhere without a single escape code."""
+    return _console(io.StringIO(), width, colour=False)
+
+
+def drawn(renderable: RenderableType, *, width: int = PLAIN_WIDTH, colour: bool = False) -> str:
+    """The renderable as text, with escape codes only when `colour`."""
+    out = io.StringIO()
+    _console(out, width, colour=colour).print(
+        renderable, markup=False, highlight=False, emoji=False, crop=False, soft_wrap=False
+    )
+    return out.getvalue()
+
+
+def show(renderable: RenderableType, stream: TextIO) -> None:
+    """Draw on `stream` as it can take it. Raises OSError, BrokenPipeError among them."""
+    colour = has_colour(stream) and not Console(file=stream).legacy_windows
+    write(drawn(renderable, width=width_of(stream), colour=colour), stream)
+
+
+def _console(out: TextIO, width: int, *, colour: bool) -> Console:
+    return Console(
+        file=out,
+        width=width,
+        color_system="standard" if colour else None,
+        force_terminal=colour,
+        no_color=not colour,
+        legacy_windows=False,
+        markup=False,
+        highlight=False,
+        emoji=False,
+        _environ={},
+    )

@@ -1,0 +1,107 @@
+"""Numbers, levels and states in words. The scale of confidence is our own."""
+
+from __future__ import annotations
+
+from sootsayer.catalogue import Said, say, shown
+from sootsayer.engine.conditions import NOT_FITTED, Value
+from sootsayer.judgement.verdict import ChannelState, DriveOn, Permitted
+
+# From this per cent upward, the word. `docs/reading-a-verdict.md` has the same table, and a
+# test compares them.
+CONFIDENCE = (
+    (95, "almost certain"),
+    (80, "very likely"),
+    (60, "likely"),
+    (40, "about even"),
+    (20, "unlikely"),
+    (5, "very unlikely"),
+    (0, "almost ruled out"),
+)
+KINDS = ("measurement", "condition", "cause")
+BAR_CELLS = 10
+BAR_FULL, BAR_EMPTY = "█", "·"
+
+_CHANNEL = {
+    ChannelState.UNPROVEN: "unproven",
+    ChannelState.PROVEN: "proven",
+    ChannelState.CORRECTED: "corrected",
+    ChannelState.DISTRUSTED: "distrusted",
+}
+_PERMITTED = {
+    Permitted.CLEAR: "clear: nothing entered forbids it; the technician decides",
+    Permitted.BLOCKED: "blocked",
+    Permitted.NOT_YET_CLEAR: "not yet clear",
+}
+_DRIVE = {
+    DriveOn.MAY_BE_DRIVEN: "Nothing entered forbids it; the technician decides.",
+    DriveOn.WORKSHOP_ONLY: "Only to the workshop, and gently.",
+    DriveOn.NOT_TO_BE_DRIVEN: "No: it is not to be driven.",
+    DriveOn.NOT_TO_BE_STARTED: "No: it is not to be driven and not to be started.",
+    DriveOn.NOT_YET_KNOWN: "That is not yet known.",
+}
+
+
+def per_cent(probability: float) -> Said:
+    """` 97 %`, `>99 %`, ` <1 %`: five characters, right-aligned; certainty is never shown."""
+    if probability > 0.99:
+        return say(">99 %")
+    if probability < 0.01:
+        return say(" <1 %")
+    return Said(say("{number} %", number=round(probability * 100)).rjust(5))
+
+
+def confidence(probability: float) -> Said:
+    """The word for a probability; taken from the rounded per cent so that both agree."""
+    rounded = round(probability * 100)
+    return say(next(word for least, word in CONFIDENCE if rounded >= least))
+
+
+def bar(probability: float) -> Said:
+    """Ten cells, as many filled as tenths."""
+    full = min(BAR_CELLS, max(0, round(probability * BAR_CELLS)))
+    return Said(BAR_FULL * full + BAR_EMPTY * (BAR_CELLS - full))
+
+
+def gauge(probability: float) -> Said:
+    """Number and bar, always sixteen characters wide."""
+    return Said(f"{per_cent(probability)} {bar(probability)}")
+
+
+def number(value: float) -> Said:
+    """Without trailing zeros, at most four decimals, never with an exponent."""
+    text = f"{value:.4f}".rstrip("0").rstrip(".")
+    return shown("0" if text in {"-0", ""} else text)
+
+
+def value_said(value: Value, unit: str | None = None) -> Said:
+    """A slot's value: a number with its unit, a word, yes or no, or that it is not known."""
+    if value is None:
+        return say("not known")
+    if value is NOT_FITTED:
+        return say("not fitted")
+    if isinstance(value, bool):
+        return say("yes") if value else say("no")
+    if isinstance(value, str):
+        return level_said(value)
+    if unit and unit != "none":
+        return say("{number} {unit}", number=number(value), unit=unit)
+    return number(value)
+
+
+def level_said(level: str | None) -> Said:
+    """A finding's level: `true` and `false` as yes and no."""
+    if level is None:
+        return say("not known")
+    return {"true": say("yes"), "false": say("no")}.get(level) or shown(level)
+
+
+def channel_said(state: ChannelState) -> Said:
+    return say(_CHANNEL[state])
+
+
+def permitted_said(state: Permitted) -> Said:
+    return say(_PERMITTED[state])
+
+
+def drive_said(state: DriveOn) -> Said:
+    return say(_DRIVE[state])
