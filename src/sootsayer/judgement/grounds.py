@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from sootsayer.casework.model import Fact
 from sootsayer.engine.grounds import minimal_grounds
+from sootsayer.engine.waiting import awaits
 from sootsayer.judgement.verdict import Ground, RuleAt
 from sootsayer.judgement.views import View
 from sootsayer.judgement.workings import Workings
