@@ -86,8 +86,12 @@ def reference(network: Network, evidence: Evidence) -> dict[frozenset[str], floa
         if one.id not in evidence:
             continue
         parents = [x.fault for x in (*one.seen, *one.hidden_by)]
-        states = itertools.product((0, 1), repeat=len(parents))
-        add(one.id, parents, [column(one, dict(zip(parents, on, strict=True))) for on in states])
+        combinations = itertools.product((0, 1), repeat=len(parents))
+        add(
+            one.id,
+            parents,
+            [column(one, dict(zip(parents, on, strict=True))) for on in combinations],
+        )
         likelihood = evidence[one.id]
         if sorted(likelihood)[-2:] == [0.0, 1.0]:
             seen[one.id] = likelihood.index(1.0)

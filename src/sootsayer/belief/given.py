@@ -144,6 +144,13 @@ class _Narrowing:
             self.factors.append(Factor(name, scope, terms, -1))
 
     def evidence(self) -> None:
+        for fault, present in enumerate(self.problem.present):
+            if present == 1.0 or self.absent >> fault & 1:
+                continue
+            if self.present >> fault & 1:
+                self.constant(present)
+            else:
+                self.weigh(fault, 1.0, present)
         for name, one in enumerate(self.problem.observed):
             for hider, likelihood in one.hiders:
                 if self.present >> hider & 1:
