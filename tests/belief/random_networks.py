@@ -45,13 +45,11 @@ def random_network(
     most_links: int = 4,
     channels: int = 2,
     hiders: int = 2,
-    rare: bool = False,
 ) -> Network:
     """Three kinds, causes leading to conditions, graded observables, hiders of several channels
     that hide different observables in different orders."""
     kinds = [list(Kind)[i % 3] for i in range(faults)]
-    prior = (lambda: rng.uniform(0.01, 0.3)) if rare else (lambda: rng.uniform(0.02, 0.7))
-    all_faults = [Fault(f"f{i:02}", kind, prior()) for i, kind in enumerate(kinds)]
+    all_faults = [Fault(f"f{i:02}", kind, rng.uniform(0.02, 0.7)) for i, kind in enumerate(kinds)]
     conditions = [f.id for f in all_faults if f.kind is Kind.CONDITION]
     causes = [f.id for f in all_faults if f.kind is Kind.CAUSE]
     leads = [

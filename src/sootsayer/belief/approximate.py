@@ -68,7 +68,7 @@ def likelihood_range(
         if hider.fault == fault:  # nothing farther, and nothing else, can show
             return min(shown), max(shown)
     low, high = _open_range(observable, likelihood, fault, present, names)
-    return min(low, *shown), max(high, *shown)
+    return min((low, *shown)), max((high, *shown))
 
 
 def _open_range(

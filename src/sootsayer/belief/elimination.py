@@ -114,12 +114,30 @@ def _forward(
         power += shift
         buckets.append(_Bucket(fault, later, table, message))
         deliver(later, message)
-    table = [1.0]
-    for fault in last:
-        absent, present = weights[fault]
-        table = [value * absent for value in table] + [value * present for value in table]
-    table, shift = rescale(_multiply(table, last, rest))
+    table, shift = rescale(_together(last, weights, rest))
     return buckets, table, power + shift
+
+
+def _together(
+    kept: list[int],
+    weights: dict[int, tuple[float, float]],
+    rest: list[tuple[list[int], Table]],
+) -> Table:
+    """The product of all that is left, over the kept faults, grown from the last to the first
+    so that most of the work is done while the table is small."""
+    table = [math.prod(values[0] for scope, values in rest if not scope)]
+    for i in range(len(kept) - 1, -1, -1):
+        absent, present = weights[kept[i]]
+        grown = [0.0] * (2 * len(table))
+        grown[0::2] = [value * absent for value in table]
+        grown[1::2] = [value * present for value in table]
+        table = grown
+        mine = [other for other in rest if other[0] and other[0][0] == kept[i]]
+        if mine:
+            union = sorted({fault for scope, _ in mine for fault in scope})
+            product = _multiply([1.0] * (1 << len(union)), union, mine)
+            table = _multiply(table, kept[i:], [(union, product)])
+    return table
 
 
 def _multiply(table: Table, scope: list[int], others: list[tuple[list[int], Table]]) -> Table:

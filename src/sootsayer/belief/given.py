@@ -19,6 +19,9 @@ from sootsayer.belief.tables import Table, bits
 # More leaves than this and the case counts as too wide.
 MOST_LEAVES = 512
 
+# Products below this hand their power of two on, against underflow.
+SMALL = 1e-60
+
 
 class TooWide(Exception):  # noqa: N818 - not an error, a fork in the road
     """Exact elimination would need too large a table, or too many leaves.
@@ -101,7 +104,7 @@ class _Narrowing:
 
     def constant(self, value: float) -> None:
         self.mantissa *= value
-        if self.mantissa < 1e-60:
+        if self.mantissa < SMALL:
             self.mantissa, power = math.frexp(self.mantissa)
             self.power += power
 
@@ -109,6 +112,11 @@ class _Narrowing:
         weight = self.weights.setdefault(fault, [1.0, 1.0])
         weight[0] *= absent
         weight[1] *= present
+        largest = max(weight)
+        if 0.0 < largest < SMALL:
+            power = math.frexp(largest)[1]
+            weight[:] = [math.ldexp(value, -power) for value in weight]
+            self.power += power
 
     def spans(
         self, name: int, terms: tuple[float, ...], links: Mapping[int, tuple[float, ...]]
@@ -136,6 +144,13 @@ class _Narrowing:
             self.factors.append(Factor(name, scope, terms, -1))
 
     def evidence(self) -> None:
+        for fault, present in enumerate(self.problem.present):
+            if present == 1.0 or self.absent >> fault & 1:
+                continue
+            if self.present >> fault & 1:
+                self.constant(present)
+            else:
+                self.weigh(fault, 1.0, present)
         for name, one in enumerate(self.problem.observed):
             for hider, likelihood in one.hiders:
                 if self.present >> hider & 1:

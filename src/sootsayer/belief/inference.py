@@ -205,16 +205,22 @@ def _joint(problem: Problem, leading: list[int]) -> Table:
     tables: list[tuple[list[int], Table, int]] = []
     for on, off in leaves(problem):
         leaf = narrow(problem, on, off, wanted=kept)
-        mantissa, power = leaf.scale
-        index, table = [sum(1 << place[fault] for fault in bits(on & kept))], [mantissa]
+        (mantissa, power), spread = leaf.scale, []
         for piece in pieces(leaf):
             values, shift = joint_of(problem, piece, kept)
-            for fault in bits(piece.members & kept):
+            power += shift
+            if len(values) > 1:
+                spread.append((bits(piece.members & kept), values))
+            else:
+                mantissa, more = math.frexp(mantissa * values[0])
+                power += more
+        index, table = [sum(1 << place[fault] for fault in bits(on & kept))], [mantissa]
+        for members, values in spread:
+            for fault in members:
                 bit = 1 << place[fault]
                 index += [i + bit for i in index]
-            table = [x * y for y in values for x in table]
-            table, more = rescale(table)
-            power += shift + more
+            table, more = rescale([x * y for y in values for x in table])
+            power += more
         tables.append((index, table, power))
     top = max(power for _, _, power in tables)
     joint = [0.0] * (1 << len(leading))

@@ -59,7 +59,7 @@ def spread_problems(otherwise: Sequence[float], seen: Sequence[float]) -> list[S
     problems = []
     if any(abs(math.fsum(spread) - 1.0) > TOLERANCE for spread in (otherwise, seen)):
         problems.append(SpreadProblem.SUM)
-    factors = cumulative_factors(otherwise, seen)
+    factors = cumulative_factors(otherwise, seen)[:-1]  # the last is 1 for all
     if any(factor > 1.0 + TOLERANCE for factor in factors):
         problems.append(SpreadProblem.LOWERS)
     if any(after < before - TOLERANCE for before, after in pairwise(factors)):

@@ -26,11 +26,14 @@ class Observed:
 @dataclass(frozen=True, slots=True)
 class Problem:
     """Faults numbered in the order of their ids. `parents[i]`: causes of fault i, each with
-    1 - its own strength. `memory`: results already worked out for this problem."""
+    1 - its own strength. `present[i]`: what evidence that is a mere product (nothing above the
+    lowest level, nobody hides it) multiplies fault i's weight by where it is present; such
+    evidence is not in `observed`. `memory`: results already worked out for this problem."""
 
     ids: tuple[str, ...]
     priors: tuple[float, ...]
     parents: tuple[dict[int, float], ...]
+    present: tuple[float, ...]
     observed: tuple[Observed, ...]
     memory: dict[object, object] = field(default_factory=dict)
 
@@ -56,12 +59,25 @@ def number(network: Network, evidence: Evidence) -> Problem:
         _check(key, likelihood, len(observables[key].otherwise))
         if min(likelihood) < max(likelihood):  # else it says nothing
             observed.append(_observe(observables[key], likelihood, numbers))
+    present = [1.0] * len(faults)
+    tables = [one for one in observed if not _absorbed(one, present)]
     return Problem(
         ids=tuple(fault.id for fault in faults),
         priors=tuple(fault.prior for fault in faults),
         parents=tuple(parents),
-        observed=tuple(observed),
+        present=tuple(present),
+        observed=tuple(tables),
     )
+
+
+def _absorbed(one: Observed, present: list[float]) -> bool:
+    """Whether it is a mere product, taken into `present`; a constant factor changes nothing."""
+    standing = [k for k, term in enumerate(one.terms) if term]
+    if one.hiders or len(standing) != 1:
+        return False
+    for fault, factors in one.links.items():
+        present[fault] *= factors[standing[0]]
+    return True
 
 
 def _check(key: str, likelihood: tuple[float, ...], levels: int) -> None:

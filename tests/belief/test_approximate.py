@@ -1,0 +1,110 @@
+"""A case too wide: bounds that hold, and a verdict that says so."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sootsayer.belief import elimination
+from sootsayer.belief import given as settled
+from sootsayer.belief.approximate import likelihood_range
+from sootsayer.belief.inference import infer, posteriors
+from sootsayer.belief.network import Fault, Kind, Lead, Network, Observable, Seen
+from sootsayer.belief.noisy import level_spread
+from tests.belief.random_networks import (
+    enumerate_sets,
+    marginal,
+    random_evidence,
+    random_network,
+    subsets,
+)
+
+SEEDS = st.integers(0, 2**32)
+
+
+@settings(deadline=None, max_examples=80)
+@given(seed=SEEDS, widest=st.integers(1, 3), most_leaves=st.integers(1, 4))
+def test_law_9_confidence_says_that_it_is_not_exact(
+    seed: int, widest: int, most_leaves: int
+) -> None:
+    """Beyond the limits every true posterior lies in [low, high], and so does the estimate."""
+    rng = random.Random(seed)
+    network = random_network(rng, faults=rng.randint(2, 7), observables=6)
+    evidence = random_evidence(rng, network)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(elimination, "WIDEST", widest)
+        patch.setattr(settled, "MOST_LEAVES", most_leaves)
+        beliefs = infer(network, evidence)
+        assert posteriors(network, evidence) == beliefs.posteriors
+    sets = enumerate_sets(network, evidence)
+    for fault, p in beliefs.posteriors.items():
+        true = marginal(sets, fault)
+        if beliefs.exact:
+            assert p == pytest.approx(true, abs=1e-12)
+        else:
+            assert beliefs.low is not None
+            assert beliefs.high is not None
+            assert 0.0 <= beliefs.low[fault] <= true <= beliefs.high[fault] <= 1.0
+            assert beliefs.low[fault] <= p <= beliefs.high[fault]
+
+
+@settings(deadline=None, max_examples=80)
+@given(seed=SEEDS)
+def test_a_likelihood_never_leaves_its_range(seed: int) -> None:
+    """Whatever the other faults are, the likelihood lies in the range given for one of them."""
+    rng = random.Random(seed)
+    network = random_network(rng, faults=6, observables=3)
+    names = {fault.id for fault in network.faults}
+    for one in network.observables:
+        likelihood = tuple(rng.choice([0.0, 1.0, rng.random()]) for _ in one.otherwise)
+        for fault in names:
+            for state in (False, True):
+                low, high = likelihood_range(one, likelihood, fault, state, names)
+                for present in subsets(names):
+                    if (fault in present) is state:
+                        shares = level_spread(one, present)
+                        value = sum(x * y for x, y in zip(likelihood, shares, strict=True))
+                        assert low - 1e-12 <= value <= high + 1e-12
+
+
+def wide_network(faults: int) -> Network:
+    """One finding seen with every fault, positive: a single table over all of them."""
+    names = [f"f{i:02}" for i in range(faults)]
+    links = tuple(Seen(name, (0.5, 0.5)) for name in names)
+    made = (Observable("all", (0.9, 0.1), links), Observable("one", (0.9, 0.1), links[:1]))
+    return Network(tuple(Fault(name, Kind.CAUSE, 0.02) for name in names), (), made)
+
+
+def test_a_finding_of_thirty_faults_is_bounded() -> None:
+    """The bound of a really too wide network is narrower than nothing known, and holds."""
+    beliefs = infer(wide_network(30), {"all": (0.0, 1.0), "one": (0.0, 1.0)})
+    assert not beliefs.exact
+    assert beliefs.low is not None
+    assert beliefs.high is not None
+    p = 0.02 * 0.5 / (0.02 * 0.5 + 0.98 * 0.1)  # by "one" alone
+    assert p < beliefs.high["f00"] < 1.0
+    assert beliefs.low["f00"] > 0.0
+    # The exact value: 1 - C_0 * (product), averaged over the others.
+    spared = 0.9 * (1 - 0.02 + 0.02 * 0.5 / 0.9) ** 29
+    true_odds = p / (1 - p) * (1 - spared * 0.5 / 0.9) / (1 - spared)
+    true = true_odds / (1 + true_odds)
+    assert beliefs.low["f00"] <= true <= beliefs.high["f00"]
+
+
+def test_a_condition_of_too_many_causes_still_gets_an_honest_answer() -> None:
+    """Where a condition's own causes tie the knot, all evidence is left out and bounded."""
+    causes = tuple(Fault(f"c{i:02}", Kind.CAUSE, 0.05) for i in range(24))
+    full = Fault("full", Kind.CONDITION, 0.02)
+    leads = tuple(Lead(cause.id, "full", 0.3) for cause in causes)
+    shown = Observable("shown", (0.9, 0.1), (Seen("full", (0.1, 0.9)),))
+    network = Network((*causes, full), leads, (shown,))
+    beliefs = infer(network, {"shown": (0.0, 1.0)})
+    prior = 1 - 0.98 * (1 - 0.05 * 0.3) ** 24
+    true = prior * 0.9 / (prior * 0.9 + (1 - prior) * 0.1)
+    assert not beliefs.exact
+    assert beliefs.low is not None
+    assert beliefs.high is not None
+    assert beliefs.low["full"] <= true <= beliefs.high["full"]
