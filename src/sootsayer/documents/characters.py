@@ -1,0 +1,126 @@
+"""Bytes to text: UTF-8 only, and no character that could hide something or steer a screen."""
+
+from __future__ import annotations
+
+import re
+
+from sootsayer.documents.nodes import Place
+from sootsayer.documents.problems import Problem, Refused
+
+# Control characters (all but the newline), the line separators that YAML 1.1 would count as
+# lines and editors do not, lone surrogates, and the code points that are no characters.
+FORBIDDEN = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
+
+_MOST_LINES = 20
+_BOM = b"\xef\xbb\xbf"
+_FOREIGN_MARKS = (
+    (b"\xff\xfe\x00\x00", "UTF-32"),
+    (b"\x00\x00\xfe\xff", "UTF-32"),
+    (b"\xff\xfe", "UTF-16"),
+    (b"\xfe\xff", "UTF-16"),
+)
+SAVE_AS_UTF8 = "save the file again as UTF-8"
+
+
+def text_of(data: bytes, file: str) -> str:
+    """The text of `data` with plain newlines; raises `Refused` with every bad place.
+
+    A UTF-8 byte order mark at the start is dropped, CR LF becomes a newline.
+    """
+    foreign = _foreign_encoding(data)
+    if foreign:
+        raise Refused([Problem(Place(file, 1, 1), f"the file is {foreign}, not UTF-8",
+                               SAVE_AS_UTF8)])
+    data = data.removeprefix(_BOM)
+    try:
+        text = data.decode("utf-8")
+    except UnicodeDecodeError:
+        raise Refused(_byte_problems(data, file)) from None
+    text = text.replace("\r\n", "\n").removesuffix("\r")
+    if FORBIDDEN.search(text):
+        raise Refused(_character_problems(text, file))
+    return text
+
+
+def name_of(character: str) -> str:
+    """A character that cannot be shown, in words: "a tab", "the control character U+001B"."""
+    if character == "\t":
+        return "a tab"
+    code = f"U+{ord(character):04X}"
+    if character == "\ufeff":
+        return f"a byte order mark ({code}) in the middle of the file"
+    if character in "\u2028\u2029":
+        return f"the invisible line separator {code}"
+    if "\ud800" <= character <= "\udfff":
+        return f"half a character ({code})"
+    if character in "\ufffe\uffff":
+        return f"the code {code}, which is no character"
+    return f"the control character {code}"
+
+
+def _foreign_encoding(data: bytes) -> str:
+    for mark, name in _FOREIGN_MARKS:
+        if data.startswith(mark):
+            return name
+    # Latin text in UTF-16 without a mark: every other byte is zero.
+    head = data[:400]
+    if len(head) >= 4 and len(head) % 2 == 0:
+        for zeros, letters in ((head[1::2], head[::2]), (head[::2], head[1::2])):
+            if not zeros.strip(b"\x00") and 0 not in letters:
+                return "UTF-16"
+    return ""
+
+
+def _byte_problems(data: bytes, file: str) -> list[Problem]:
+    """One problem for each line with bytes that are no UTF-8, at the first of them."""
+    problems = []
+    bad_lines = 0
+    for number, raw in enumerate(data.split(b"\n"), start=1):
+        try:
+            raw.decode("utf-8")
+        except UnicodeDecodeError as error:
+            bad_lines += 1
+            if len(problems) < _MOST_LINES:
+                column = len(raw[: error.start].decode("utf-8")) + 1
+                line = raw.removesuffix(b"\r").decode("utf-8", errors="backslashreplace")
+                what = f"the byte 0x{raw[error.start]:02X} is not UTF-8{_guess(raw, error.start)}"
+                problems.append(Problem(Place(file, number, column), what, SAVE_AS_UTF8, line))
+    return _with_rest(problems, bad_lines)
+
+
+def _guess(raw: bytes, start: int) -> str:
+    letter = raw[start : start + 1].decode("cp1252", errors="replace")
+    return f' (in Windows-1252 it would be "{letter}")' if letter.isalpha() else ""
+
+
+def _character_problems(text: str, file: str) -> list[Problem]:
+    problems = []
+    bad_lines = 0
+    for number, line in enumerate(text.split("\n"), start=1):
+        found = FORBIDDEN.search(line)
+        if not found:
+            continue
+        bad_lines += 1
+        if len(problems) < _MOST_LINES:
+            problems.append(_character_problem(found, Place(file, number, found.start() + 1), line))
+    return _with_rest(problems, bad_lines)
+
+
+def _character_problem(found: re.Match[str], place: Place, line: str) -> Problem:
+    character = found.group()
+    if character == "\t":
+        return Problem(place, "a tab stands here", "write spaces instead of the tab", line)
+    if character == "\x00":
+        return Problem(place, "a NUL byte stands here: this is no text file",
+                       "give a text file; if it was one, take an older copy of it", line)
+    return Problem(place, f"{name_of(character)} stands here", "delete it", line)
+
+
+def _with_rest(problems: list[Problem], bad_lines: int) -> list[Problem]:
+    """Says at the last problem how many more lines are bad, so that none is kept quiet."""
+    rest = bad_lines - len(problems)
+    if rest:
+        last = problems[-1]
+        what = f"{last.what}; {rest} more lines have characters that cannot be read"
+        problems[-1] = Problem(last.place, what, last.instead, last.line)
+    return problems

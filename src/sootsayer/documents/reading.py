@@ -1,0 +1,79 @@
+"""A file from the disk, or the reason why it cannot be read."""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+from pathlib import Path
+
+from sootsayer.documents.nodes import Place
+from sootsayer.documents.problems import Problem, Refused, did_you_mean
+
+LARGEST = 8 * 1024 * 1024
+
+_WHY = {
+    errno.EACCES: ("there is no right to read this file", "ask its owner for the right to read it"),
+    errno.EPERM: ("there is no right to read this file", "ask its owner for the right to read it"),
+    errno.ENOTDIR: ("a part of this path is a file, not a folder", "check the path"),
+    errno.ELOOP: ("this link points at itself", "give the path of the file itself"),
+    errno.ENAMETOOLONG: ("this name is too long", "check the name"),
+    errno.EIO: ("the disk does not give this file back", "check the disk, take a copy of the file"),
+}
+
+
+def read_bytes(path: Path, file: str) -> bytes:
+    """The bytes of a regular file of at most 8 MB; raises `Refused` with one problem."""
+    try:
+        # Looked at before it is opened: opening a pipe waits, opening a device can act on it.
+        _check_kind(path.stat(), file)
+        flags = os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0)
+        descriptor = os.open(path, flags)
+        with os.fdopen(descriptor, "rb") as stream:
+            _check_kind(os.fstat(stream.fileno()), file)
+            data = stream.read(LARGEST + 1)
+    except FileNotFoundError:
+        raise _refused(file, "there is no such file", _near(path)) from None
+    except ValueError:  # a NUL in the name
+        raise _refused(file, "this is no file name", "check the name") from None
+    except OSError as error:
+        what, instead = _WHY.get(
+            error.errno or 0, (f"the file cannot be read ({error.strerror})", "check the file")
+        )
+        raise _refused(file, what, instead) from None
+    check_size(data, file)
+    return data
+
+
+def check_size(data: bytes, file: str) -> None:
+    """Raises `Refused` for more than 8 MB."""
+    if len(data) > LARGEST:
+        raise _too_large(file)
+
+
+def _check_kind(status: os.stat_result, file: str) -> None:
+    if stat.S_ISDIR(status.st_mode):
+        raise _refused(file, "this is a folder, not a file", "give the path of a file in it")
+    if not stat.S_ISREG(status.st_mode):
+        raise _refused(file, "this is no ordinary file (a pipe, socket or device)",
+                       "save the text as a file and give its path")
+    if status.st_size > LARGEST:
+        raise _too_large(file)
+
+
+def _too_large(file: str) -> Refused:
+    return _refused(file, "the file is larger than 8 MB",
+                    "check that it is the right file; split it if it is")
+
+
+def _near(path: Path) -> str:
+    try:
+        siblings = [entry.name for entry in os.scandir(path.parent)]
+    except OSError:
+        return f'there is no folder "{path.parent}" either; check the path'
+    meant = did_you_mean(path.name, siblings)
+    return f"check the path; {meant}" if meant else "check the path"
+
+
+def _refused(file: str, what: str, instead: str) -> Refused:
+    return Refused([Problem(Place(file, 1, 1), what, instead)])

@@ -1,0 +1,131 @@
+"""The Python parser's complaints in plain words of ours. libyaml's texts are never used."""
+
+from __future__ import annotations
+
+import re
+
+from yaml import MarkedYAMLError
+from yaml.error import Mark
+
+from sootsayer.documents.nodes import Place
+from sootsayer.documents.problems import Problem
+
+_QUOTE_IT = "quote the whole text"
+
+# The start of the parser's problem text: what, instead.
+_WORDS: tuple[tuple[str, str, str], ...] = (
+    ("mapping values are not allowed here",
+     'a colon followed by a space stands where no "key: value" can',
+     'quote the whole text (key: "text: more text"), or set the line level with its neighbours'),
+    ("sequence entries are not allowed here",
+     'a "- " stands where no list item can',
+     "put each item on a line of its own, level with the others"),
+    ("mapping keys are not allowed here",
+     'a "? " stands where no key can', _QUOTE_IT),
+    ("found unknown escape character",
+     "this escape means nothing between double quotes",
+     r"write \\ for one backslash, or use single quotes"),
+    ("expected escape sequence",
+     "this escape is no code of a character",
+     r"write \\ for one backslash, or use single quotes"),
+    ("expected indentation indicator",
+     'the indentation after "|" or ">" cannot be 0', "remove the digit"),
+    ("expected chomping or indentation",
+     'more text stands on the line of "|" or ">"',
+     "begin the text on the next line, or quote it"),
+    ("expected a comment or a line break",
+     'more text stands on the line of "|" or ">"',
+     "begin the text on the next line, or quote it"),
+    ("expected <block end>",
+     "this line begins neither level with a line above nor inside one",
+     "set it level with its neighbours; quote a text that ends too early"),
+    ("expected '<document start>'",
+     "more follows after the end of the content", "remove it, or quote the whole text"),
+    ("found unexpected ':'",
+     "a colon stands directly before a bracket or comma",
+     "write a space after the colon, or quote the text"),
+    ("found undefined tag handle",
+     'a word that begins with "!" is a YAML tag; these are not used here', _QUOTE_IT),
+)
+_STARTERS = {
+    "@": _QUOTE_IT,
+    "`": _QUOTE_IT,
+    "%": _QUOTE_IT,
+}
+_CANNOT_START = re.compile(r"found character '(.)' that cannot start any token", re.DOTALL)
+_UNREADABLE = ("this cannot be read as YAML",
+               "check brackets, quotes and indentation of this line and the one above")
+
+
+def syntax_problem(error: Exception, file: str, lines: list[str]) -> Problem:
+    """The one problem that stopped the parser, at its line and column."""
+    if not isinstance(error, MarkedYAMLError):
+        return Problem(Place(file, 1, 1), *_UNREADABLE)
+    mark = error.problem_mark or error.context_mark
+    context = error.context or ""
+    text = error.problem or ""
+    opened = error.context_mark
+    if "quoted scalar" in context and "found unexpected" in text and opened:
+        return _problem(opened, file, lines, "the quote opened here is never closed",
+                        "write the closing quote (an apostrophe in single quotes is doubled)")
+    if "simple key" in context and opened:
+        return _problem(opened, file, lines,
+                        'this is neither "key: value" nor part of the text above',
+                        'write a colon and a space after the key (a key fits on one line), '
+                        "or indent the text under its key")
+    if "expected ',' or" in text and opened:
+        return _unclosed(text, mark or opened, opened, file, lines)
+    if "expected the node content" in text:
+        return _no_content(text, mark, file, lines)
+    for start, word in (("while scanning an anchor", "&"), ("while scanning an alias", "*"),
+                        ("tag", "!"), ("directive", "%")):
+        if start in context:
+            return _problem(opened or mark, file, lines,
+                            f'a text cannot begin with "{word}"', _QUOTE_IT)
+    found = _CANNOT_START.match(text)
+    if found:
+        return _problem(mark, file, lines, f'a text cannot begin with "{found.group(1)}"',
+                        _QUOTE_IT)
+    for start, what, instead in _WORDS:
+        if text.startswith(start):
+            return _problem(mark, file, lines, what, instead)
+    return _problem(mark, file, lines, *_UNREADABLE)
+
+
+def unreadable(error: Exception, file: str, lines: list[str]) -> Problem:
+    """A problem without detail at the error's place (for files too long to read twice)."""
+    mark = error.problem_mark if isinstance(error, MarkedYAMLError) else None
+    return _problem(mark, file, lines, *_UNREADABLE)
+
+
+def _unclosed(text: str, mark: Mark, opened: Mark, file: str, lines: list[str]) -> Problem:
+    closing = "]" if "']'" in text else "}"
+    opening = "[" if closing == "]" else "{"
+    if "<stream end>" in text or "<document" in text:
+        return _problem(opened, file, lines, f'the "{opening}" opened here is never closed',
+                        f'write the closing "{closing}"')
+    return _problem(
+        mark, file, lines,
+        f'a comma or the closing "{closing}" is missing before this '
+        f'(the "{opening}" stands in line {opened.line + 1}, column {opened.column + 1})',
+        "add it, or quote the whole text",
+    )
+
+
+def _no_content(text: str, mark: Mark | None, file: str, lines: list[str]) -> Problem:
+    found = re.search(r"found '(.*)'$", text)
+    sign = found.group(1) if found else ""
+    if sign.startswith("<"):
+        return _problem(mark, file, lines, "a value is missing here", "write the value")
+    return _problem(mark, file, lines, f'"{sign}" stands where a value should',
+                    f'write a value before it, or quote a text that begins with "{sign}"')
+
+
+def _problem(mark: Mark | None, file: str, lines: list[str], what: str, instead: str) -> Problem:
+    line, column = (mark.line, mark.column) if mark else (0, 0)
+    # An error behind the last newline is shown at the end of the last line.
+    if line >= len(lines):
+        line = max(0, len(lines) - 1)
+        column = len(lines[line]) if lines else 0
+    quoted = lines[line] if lines else ""
+    return Problem(Place(file, line + 1, column + 1), what, instead, quoted)
