@@ -1,0 +1,279 @@
+"""Units of the trade: conversion, and numbers as people type them.
+
+Factors are exact fractions wherever the unit is defined exactly, after NIST Special
+Publication 811 (2008), appendix B.8: bar 100 000 Pa; pound 0.453 592 37 kg; inch 0.0254 m;
+mile 1609.344 m; standard gravity 9.806 65 m/s2; psi is lbf/in2; conventional inch (and
+centimetre) of water is a column of 1000 kg/m3 under standard gravity. Arithmetic is done
+on fractions and rounded once, so that a result is the same on every machine.
+
+Absolute pressure, gauge pressure, position and duty are different signals, not units.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from difflib import get_close_matches
+from fractions import Fraction
+
+_GRAVITY = Fraction("9.80665")
+_POUND = Fraction("0.45359237")
+_INCH = Fraction("0.0254")
+_PSI = _POUND * _GRAVITY / _INCH**2
+_WATER_PER_METRE = 1000 * _GRAVITY
+
+
+class UnitError(ValueError):
+    """What is wrong is the text of the exception; `instead` is the next action."""
+
+    def __init__(self, what: str, instead: str) -> None:
+        self.what = what
+        self.instead = instead
+        super().__init__(what)
+
+
+class UnknownUnit(UnitError):  # noqa: N818 (a word of the contract)
+    """No unit is spelled `unit`; `near` is the nearest spelling we know, or ""."""
+
+    def __init__(self, unit: str, near: str = "") -> None:
+        self.unit = unit
+        self.near = near
+        hint = f'did you mean "{near}"?' if near else f"known units: {', '.join(UNITS)}"
+        super().__init__(f'unknown unit "{unit}"', hint)
+
+
+class WrongDimension(UnitError):  # noqa: N818
+    """Both units are known, but one cannot become the other."""
+
+    def __init__(self, from_unit: str, to_unit: str) -> None:
+        self.from_unit = from_unit
+        self.to_unit = to_unit
+        instead = f"write it in {to_unit}" if to_unit else "write the number without a unit"
+        if "mg/stroke" in (from_unit, to_unit):
+            instead += "; mg/stroke needs the speed and the number of cylinders"
+        if not from_unit:
+            super().__init__(f"a number without unit is not in {to_unit}", instead)
+        else:
+            super().__init__(
+                f"{from_unit} cannot be turned into {to_unit or 'a bare count'}", instead
+            )
+
+
+class NumberRefused(UnitError):  # noqa: N818
+    """The text is no number that can be read in one way only."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """`value` in this unit is `value * factor + offset` in the base unit of `dimension`."""
+
+    dimension: str
+    factor: Fraction
+    offset: Fraction = Fraction(0)
+
+
+def _unit(dimension: str, factor: Fraction | int | str, offset: Fraction | int | str = 0) -> Unit:
+    return Unit(dimension, Fraction(factor), Fraction(offset))
+
+
+UNITS: dict[str, Unit] = {
+    "mbar": _unit("pressure", 100),
+    "hPa": _unit("pressure", 100),
+    "kPa": _unit("pressure", 1000),
+    "bar": _unit("pressure", 100_000),
+    "psi": _unit("pressure", _PSI),
+    "inH2O": _unit("pressure", _WATER_PER_METRE * _INCH),
+    "cmH2O": _unit("pressure", _WATER_PER_METRE / 100),
+    "Pa": _unit("pressure", 1),
+    "kg/h": _unit("mass flow", Fraction(1, 3600)),
+    "g/s": _unit("mass flow", Fraction(1, 1000)),
+    "lb/min": _unit("mass flow", _POUND / 60),
+    "mg/stroke": _unit("mass per stroke", 1),
+    "C": _unit("temperature", 1, "273.15"),
+    "F": _unit("temperature", Fraction(5, 9), Fraction("273.15") - Fraction(160, 9)),
+    "K": _unit("temperature", 1),
+    "mg": _unit("mass", "0.000001"),
+    "g": _unit("mass", "0.001"),
+    "kg": _unit("mass", 1),
+    "g/L": _unit("mass per volume", 1),
+    "%": _unit("per cent", 1),
+    "km": _unit("length", 1000),
+    "mi": _unit("length", "1609.344"),
+    "m": _unit("length", 1),
+    "mm": _unit("length", "0.001"),
+    "1/m": _unit("light absorption", 1),
+    "L": _unit("volume", 1),
+    "ml": _unit("volume", "0.001"),
+    "V": _unit("voltage", 1),
+    "s": _unit("time", 1),
+    "min": _unit("time", 60),
+    "h": _unit("time", 3600),
+    "rpm": _unit("speed of rotation", 1),
+}
+"""Canonical names. "" (no unit) is a dimension of its own: counts."""
+
+_SPELLINGS: dict[str, tuple[str, ...]] = {
+    "mbar": ("millibar", "millibars"),
+    "inH2O": ("in H2O", "inH₂O", "inches of water", "inch of water", "inwc", "inwg"),
+    "cmH2O": ("cm H2O", "cmH₂O", "cm of water"),
+    "kg/h": ("kg/hr", "kg/hour"),
+    "g/s": ("g/sec",),
+    "lb/min": ("lbs/min",),
+    "mg/stroke": ("mg/st", "mg/str", "mg/stk"),
+    "C": ("°C", "ºC", "° C", "℃", "degC", "deg C", "celsius"),
+    "F": ("°F", "ºF", "° F", "℉", "degF", "deg F", "fahrenheit"),
+    "K": ("kelvin",),
+    "g": ("gram", "grams"),
+    "g/L": ("g/l", "g/litre", "g/liter"),
+    "%": ("percent", "per cent", "pct"),
+    "km": ("kms",),
+    "mi": ("mile", "miles"),
+    "L": ("l", "litre", "litres", "liter", "liters"),
+    "ml": ("mL", "millilitre", "millilitres"),
+    "V": ("volt", "volts"),
+    "s": ("sec", "second", "seconds"),
+    "min": ("mins", "minute", "minutes"),
+    "h": ("hr", "hrs", "hour", "hours"),
+    "rpm": ("r/min", "1/min", "rev/min"),
+}
+
+
+def _exact_spellings() -> dict[str, str]:
+    known = {name: name for name in UNITS}
+    for name, spellings in _SPELLINGS.items():
+        known.update(dict.fromkeys(spellings, name))
+    return known
+
+
+_EXACT = _exact_spellings()
+# Capitals carry meaning in short names (m and M, k and K), none in the longer ones: MBAR,
+# Kpa and PSI are what displays and people write, and no two of our long names differ by case.
+_LONG = {spelling.lower(): name for spelling, name in _EXACT.items() if len(spelling) >= 3}
+
+
+def unit_name(text: str) -> str:
+    """The canonical name of a unit as people spell it; "" for none.
+
+    Raises UnknownUnit. Names of three or more signs may be in capitals or not.
+    """
+    spelling = " ".join(text.split())
+    if not spelling or spelling == "none":
+        return ""
+    name = _EXACT.get(spelling) or _LONG.get(spelling.lower())
+    if name is None:
+        near = get_close_matches(spelling, _EXACT, n=1, cutoff=0.5) or get_close_matches(
+            spelling.lower(), _LONG, n=1, cutoff=0.5
+        )
+        raise UnknownUnit(spelling, _EXACT.get(near[0]) or _LONG[near[0]] if near else "")
+    return name
+
+
+def _pair(from_unit: str, to_unit: str) -> tuple[Unit, Unit] | None:
+    """Both units, or None when they are the same; refuses unlike dimensions."""
+    source, target = unit_name(from_unit), unit_name(to_unit)
+    if source == target:
+        return None
+    if not source or not target or UNITS[source].dimension != UNITS[target].dimension:
+        raise WrongDimension(source, target)
+    return UNITS[source], UNITS[target]
+
+
+def convert(value: float, from_unit: str, to_unit: str) -> float:
+    """`value` in `from_unit` as a number in `to_unit`.
+
+    Raises UnknownUnit, WrongDimension, or NumberRefused for a value that is not finite.
+    """
+    _finite(value)
+    pair = _pair(from_unit, to_unit)
+    if pair is None:
+        return float(value)
+    source, target = pair
+    return float((Fraction(value) * source.factor + source.offset - target.offset) / target.factor)
+
+
+def convert_difference(value: float, from_unit: str, to_unit: str) -> float:
+    """As `convert`, for a difference, a step or an error: 9 F of difference are 5 C."""
+    _finite(value)
+    pair = _pair(from_unit, to_unit)
+    if pair is None:
+        return float(value)
+    return float(Fraction(value) * pair[0].factor / pair[1].factor)
+
+
+def convert_air(mg_per_stroke: float, cylinders: int, rpm: float) -> float:
+    """Air flow in kg/h from mg per stroke (per cylinder) of a four-stroke engine.
+
+    Common arithmetic: each cylinder draws every second turn, so per hour
+    rpm x 60 / 2 x cylinders strokes, and 1 mg is 1e-6 kg: mg x rpm x cylinders x 3e-5.
+    """
+    for value in (mg_per_stroke, float(cylinders), rpm):
+        _finite(value)
+    return float(Fraction(mg_per_stroke) * Fraction(rpm) * cylinders * Fraction(3, 100_000))
+
+
+def _finite(value: float) -> None:
+    if not math.isfinite(value):
+        raise NumberRefused(f"{value} is no reading", "write the number that was shown")
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """A number as typed: `unit` is canonical or None; `step` is one of its last digit."""
+
+    value: float
+    unit: str | None
+    step: float
+
+
+_NUMBER = re.compile(r"([+\-−]?)([0-9]*)(?:([.,])([0-9]*))?", re.ASCII)
+_MOST_DIGITS = 12
+_LONGEST = 64
+
+
+def read_number(text: str) -> Typed:
+    """A number with or without unit, decimal point or comma: "18 hPa", "0,9 psi", "24".
+
+    Thousands separators are never guessed: `1,500` might be either and is refused, `0,125`
+    and `1234,567` can only be decimals. Raises NumberRefused or UnknownUnit.
+    """
+    typed = text.strip()
+    if not typed:
+        raise NumberRefused("no number", "write a number, for example 24")
+    if len(typed) > _LONGEST:
+        raise NumberRefused("too long for a number", "write a number, for example 24")
+    match = _NUMBER.match(typed)
+    assert match is not None  # every part of the pattern may be empty
+    sign, whole, mark, decimals = (part or "" for part in match.groups())
+    rest = typed[match.end() :]
+    if not whole and not decimals:
+        raise NumberRefused(f'"{typed}" is no number', "write a number, for example 24")
+    _refuse_doubtful(typed, whole, mark, decimals, rest)
+    number = Fraction(f"{whole or '0'}.{decimals or '0'}")
+    value = float(-number if sign in ("-", "−") else number) or 0.0
+    unit = unit_name(rest) if rest.strip() else None
+    return Typed(value, unit, float(Fraction(1, 10 ** len(decimals))))
+
+
+def parse_number(text: str) -> tuple[float, str | None]:
+    """As `read_number`: the value, and the canonical unit or None."""
+    typed = read_number(text)
+    return typed.value, typed.unit
+
+
+def _refuse_doubtful(typed: str, whole: str, mark: str, decimals: str, rest: str) -> None:
+    """Refuse what can be read in two ways, or in none."""
+    if re.match(r"\s*[.,'’_]?\s*[0-9]", rest):
+        raise NumberRefused(
+            f'"{typed}" has more than one separator or number',
+            "write digits with at most one decimal point, for example 1500.3",
+        )
+    if mark and not decimals:
+        raise NumberRefused(f'"{typed}" ends in a separator', f"write {whole}")
+    if mark == "," and len(decimals) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":
+        short = f"{whole}.{decimals}".rstrip("0").rstrip(".")
+        raise NumberRefused(
+            f'"{typed}" can be read in two ways', f"write {whole}{decimals} or {short}"
+        )
+    if len(whole) > _MOST_DIGITS or len(decimals) > _MOST_DIGITS:
+        raise NumberRefused(f'"{typed}" has too many digits', "write the number that was shown")

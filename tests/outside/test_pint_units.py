@@ -1,0 +1,56 @@
+"""Conversions against the library pint (https://pint.readthedocs.io), an independent table."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from sootsayer.physics.units import UNITS, convert, convert_difference
+
+pint = pytest.importorskip("pint")
+
+THEIRS = {
+    "mbar": "millibar", "hPa": "hectopascal", "kPa": "kilopascal", "bar": "bar", "psi": "psi",
+    # pint's own inch of water is at 39 F; the conventional one is 2.54 conventional centimetres
+    "inH2O": "inch_of_water", "cmH2O": "centimeter_H2O", "Pa": "pascal",
+    "kg/h": "kilogram / hour", "g/s": "gram / second", "lb/min": "pound / minute",
+    "C": "degC", "F": "degF", "K": "kelvin", "mg": "milligram", "g": "gram", "kg": "kilogram",
+    "km": "kilometer", "mi": "mile", "m": "meter", "mm": "millimeter",
+    "L": "liter", "ml": "milliliter", "s": "second", "min": "minute", "h": "hour",
+}  # fmt: skip
+PAIRS = [
+    (a, b) for a in THEIRS for b in THEIRS if UNITS[a].dimension == UNITS[b].dimension and a != b
+]
+
+
+@pytest.fixture(scope="module")
+def registry() -> Any:
+    """One registry for all: building one takes a second."""
+    registry = pint.UnitRegistry(cache_folder=None)
+    registry.define("inch_of_water = 2.54 * centimeter_H2O")
+    return registry
+
+
+def test_every_unit_with_a_partner_is_compared() -> None:
+    """Only units that are alone in their dimension are left out."""
+    lone = {
+        name
+        for name, unit in UNITS.items()
+        if sum(other.dimension == unit.dimension for other in UNITS.values()) == 1
+    }
+    assert set(THEIRS) | lone == set(UNITS)
+
+
+@pytest.mark.parametrize(("ours", "to"), PAIRS)
+def test_same_as_pint(registry: Any, ours: str, to: str) -> None:
+    """Each pair of units converts as pint converts it."""
+    for value in (-40.0, 0.0, 1.0, 37.5, 62000.0):
+        theirs = registry.Quantity(value, THEIRS[ours]).to(THEIRS[to]).magnitude
+        assert convert(value, ours, to) == pytest.approx(theirs, rel=1e-9, abs=1e-9)
+
+
+def test_differences_same_as_pint(registry: Any) -> None:
+    """A difference of temperature has no zero of its own."""
+    theirs = registry.Quantity(9.0, "delta_degF").to("delta_degC").magnitude
+    assert convert_difference(9, "F", "C") == pytest.approx(theirs)
