@@ -9,6 +9,7 @@ from sootsayer.documents.problems import Problem, Refused
 from sootsayer.rulebook.compiled import load_rulebook
 
 GOLDEN = Path(__file__).parent / "golden"
+EXAMPLES = Path(__file__).parent / "bad-packs.txt"
 HEAD = """\
 pack: bad
 format: 1
@@ -30,11 +31,20 @@ def problems_of(folder: Path, packs: Mapping[str, str], *, beside: bool = True) 
     return []
 
 
-def said(problem: Problem) -> str:
-    """A problem in one line, its file without the folder and the folders of others cut out."""
-    place = f"{Path(problem.place.file).name}:{problem.place.line}:{problem.place.column}"
-    folders = (f"{GOLDEN}/", f"{Path(problem.place.file).parent}/")
-    text = f"{problem.what} | {problem.instead}"
-    for folder in folders:
-        text = text.replace(folder, "")
-    return f"{place}: {text}"
+def said(problem: Problem, folder: Path) -> str:
+    """A problem in one line, the folders of its files left out."""
+    text = f"{problem.place}: {problem.what} | {problem.instead}"
+    for each in (GOLDEN, folder):
+        text = text.replace(f"{each}/", "")
+    return text
+
+
+def examples() -> dict[str, tuple[str, list[str]]]:
+    """Every bad pack of bad-packs.txt: its name to its text and what is said of it."""
+    found = {}
+    for part in EXAMPLES.read_text(encoding="utf-8").split("=== ")[1:]:
+        name, _, rest = part.partition("\n")
+        body, _, expected = rest.partition("---\n")
+        text = body if body.startswith("pack: ") else HEAD + body
+        found[name] = (text, expected.splitlines())
+    return found
