@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.documents.nodes import Mapping, Node
-from sootsayer.rulebook.desk import Desk, Item, listed, mapping_of, text_of
+from sootsayer.rulebook.desk import Desk, Item, Malformed, listed, mapping_of, text_of
 from sootsayer.rulebook.model import Basis, BasisKind
 
 NEED_SOURCE = {
@@ -21,9 +21,7 @@ def read_basis(desk: Desk, node: Node) -> Basis | None:
         return None  # the schema has said so
     word = text_of(kind_node)
     if word not in {kind.value for kind in BasisKind}:
-        known = listed(kind.value for kind in BasisKind)
-        desk.wrong(kind_node.place, f'"{word}" is no kind of basis', f"write {known}")
-        return None
+        raise Malformed(kind_node.place, listed(kind.value for kind in BasisKind))
     basis = Basis(BasisKind(word), _text(body, "source"), _text(body, "note"))
     if basis.kind in NEED_SOURCE and not basis.source:
         desk.wrong(

@@ -47,6 +47,7 @@ def _declare(desk: Desk, declared: Declared) -> None:
     space = desk.names.space(declared.section)
     first = space.setdefault(declared.id, declared)
     if first is not declared:
+        desk.names.twice.add(declared.id)
         desk.wrong(
             declared.place,
             f'the {declared.section.word} "{declared.id}" is already a {first.section.word} '

@@ -119,7 +119,7 @@ def _compiled(desk: Desk, model: Model) -> Program | None:
         first = min(name for name in error.cycle if name in model.findings)
         desk.wrong(
             model.findings[first].place,
-            f"these rest on each other through a negation: {' → '.join(error.cycle)}",
+            f"these rest on each other through a negation: {' → '.join((*error.cycle, error.cycle[0]))}",
             "let one of them be decided by facts alone",
         )
         return None

@@ -122,8 +122,8 @@ class Item:
         return tuple(found)
 
     def _note_borrowing(self, declared: Declared, place: Place) -> None:
-        pair = (self.pack.id, declared.pack)
-        if declared.pack == self.pack.id or declared.pack in self.pack.uses:
+        names, pair = self.desk.names, (self.pack.id, declared.pack)
+        if declared.pack in {self.pack.id, *self.pack.uses} or declared.id in names.twice:
             return
         first = self.desk.borrowed.get(pair)
         if first is None or place < first[0]:

@@ -63,7 +63,8 @@ def _seen(item: Item, levels: tuple[str, ...]) -> dict[str, tuple[Spread, Place]
 def merged(desk: Desk, blocks: list[Block]) -> dict[str, EvidenceDef]:
     """One definition for each family, lone finding or overriding member that has evidence."""
     by_target: dict[str, list[Block]] = {}
-    for each in sorted(blocks, key=lambda block: (block.pack, block.place)):
+    # The owner's own blocks come first, so that a second link is the other pack's problem.
+    for each in sorted(blocks, key=lambda it: (it.pack != it.about.pack, it.pack, it.place)):
         by_target.setdefault(each.about.id, []).append(each)
     found = {}
     for name in sorted(by_target):

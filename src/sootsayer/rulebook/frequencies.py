@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from sootsayer.documents.nodes import Node, Place, Scalar
+from sootsayer.documents.problems import did_you_mean
 from sootsayer.rulebook.desk import Item, mapping_of, number_of
 from sootsayer.rulebook.names import BINARY
 
@@ -58,6 +59,11 @@ def _value(node: Scalar) -> float | None:
 def spread(item: Item, node: Node, levels: tuple[str, ...]) -> tuple[float, ...] | None:
     """A spread over `levels`, lowest first, adding to 1; a frequency for a binary finding."""
     if levels == BINARY:
+        if not isinstance(node, Scalar):
+            item.wrong(
+                node.place, "a finding that is true or false needs one frequency", FORMS
+            )
+            return None
         share = frequency(item, node)
         return None if share is None else (1 - share, share)
     if isinstance(node, Scalar):
@@ -76,10 +82,11 @@ def _by_level(item: Item, node: Node, levels: tuple[str, ...]) -> tuple[float, .
     right = True
     for key, place in body.key_places.items():
         if key not in levels:
-            item.wrong(place, f'"{key}" is no level of this finding', wanted)
+            guess = did_you_mean(key, levels)
+            item.wrong(place, f'"{key}" is no level of this finding', guess or wanted)
             right = False
     missing = [level for level in levels if level not in body]
-    if missing:
+    if missing and right:
         item.wrong(body.place, f"the spread leaves out {', '.join(missing)}", wanted)
     if missing or not right:
         return None

@@ -40,6 +40,11 @@ def quantity(node: Node) -> tuple[float, str | None] | None:
     return value, unit
 
 
+def looks_like_number(text: str) -> bool:
+    """Whether the text can only be meant as a number: ids begin with a letter."""
+    return text.strip()[:1] in set("+-.,0123456789")
+
+
 def in_unit(item: Item, node: Node, unit: str) -> float | None:
     """A number in `unit`; one without a unit is already in it. Notes what is wrong."""
     if not isinstance(node, Scalar):

@@ -71,11 +71,13 @@ class Names:
     """Ids in two spaces: points (they stand only after `@`) and everything else.
 
     `packs` are the readable packs, `unreadable` the names of files that could not be read:
-    what only they declare is missing through no fault of the pack that names it.
+    what only they declare is missing through no fault of the pack that names it. `twice` are
+    ids whose owner is in doubt.
     """
 
     points: dict[str, Declared] = field(default_factory=dict)
     things: dict[str, Declared] = field(default_factory=dict)
+    twice: set[str] = field(default_factory=set)
     packs: set[str] = field(default_factory=set)
     unreadable: set[str] = field(default_factory=set)
     family_of: dict[str, str] = field(default_factory=dict)

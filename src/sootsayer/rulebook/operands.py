@@ -6,7 +6,7 @@ from sootsayer.documents.nodes import Mapping, Node, Place, Scalar
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.engine.conditions import Const, Limit, Linear, Operand, Slot
 from sootsayer.rulebook.desk import Item, Malformed
-from sootsayer.rulebook.measures import in_unit, linear, quantity, shown
+from sootsayer.rulebook.measures import in_unit, linear, looks_like_number, shown
 from sootsayer.rulebook.names import Section
 from sootsayer.rulebook.slots import FACTS, Holds, slot_at
 
@@ -20,7 +20,7 @@ def operand(item: Item, node: Node, unit: str | None) -> Operand | None:
         return _line(item, node, unit)
     if not isinstance(node, Scalar):
         raise Malformed(node.place, "a number, a limit or a fact")
-    if not isinstance(node.value, str) or quantity(node) is not None:
+    if not isinstance(node.value, str) or looks_like_number(node.value):
         value = in_unit(item, node, unit or "")
         return None if value is None else Const(value)
     return _named(item, node, unit)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.rulebook.desk import Desk
-from sootsayer.rulebook.lint import channels, evidence, faults, findings, one_reading, packs
+from sootsayer.rulebook.lint import channels, evidence, faults, findings, one_reading, packs, width
 from sootsayer.rulebook.model import Model
 
 
@@ -18,3 +18,4 @@ def lint(desk: Desk, model: Model) -> None:
     faults.hiders_are_placed(desk, model)
     evidence.links_only_raise(desk, model)
     one_reading.counts_once(desk, model)
+    width.inference_stays_exact(desk, model)

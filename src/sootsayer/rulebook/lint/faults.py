@@ -66,8 +66,8 @@ def _is_not_seen(desk: Desk, model: Model, fault: FaultDef, name: str) -> None:
         evidence = model.evidence.get(each)
         if evidence is not None and fault.id in evidence.seen_with:
             desk.wrong(
-                desk.places["hides", fault.id, name],
-                f'"{fault.id}" hides "{name}" and is also seen with it at '
-                f"{evidence.places[fault.id]}",
+                evidence.places[fault.id],
+                f'"{fault.id}" is seen with "{each}", which it hides at '
+                f"{desk.places['hides', fault.id, name]}",
                 "keep one: `hides` if it lowers or freezes the reading, else `seen with`",
             )
