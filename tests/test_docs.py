@@ -9,6 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from sootsayer.belief.inference import posteriors
+from sootsayer.belief.network import Fault, Kind, Network, Observable, Seen
+
 ROOT = Path(__file__).parents[1]
 PAGES = sorted(
     [
@@ -158,3 +161,23 @@ def test_calculus_even_weights_say_nothing() -> None:
     """A reading that could as well be on either side leaves every confidence as it was."""
     for fault in FAULTS:
         assert confidence(fault, (0.5, 0.5)) == pytest.approx(PRIOR[fault])
+
+
+@pytest.mark.parametrize("lam", [(0.0, 1.0), (1.0, 0.0), (0.5, 0.5)])
+def test_calculus_is_the_programs(lam: tuple[float, float]) -> None:
+    """The program computes the example as the hand does."""
+    kinds = {"leak": Kind.MEASUREMENT, "soot": Kind.CONDITION, "ash": Kind.CONDITION}
+    network = Network(
+        faults=tuple(Fault(f, kinds[f], PRIOR[f]) for f in FAULTS),
+        leads=(),
+        observables=(
+            Observable(
+                id="reads-high",
+                otherwise=(1 - OTHERWISE, OTHERWISE),
+                seen=tuple(Seen(f, (1 - s, s)) for f, s in SEEN.items()),
+                hidden_by=(Seen("leak", (1 - HIDDEN, HIDDEN)),),
+            ),
+        ),
+    )
+    found = posteriors(network, {"reads-high": lam})
+    assert found == pytest.approx({f: confidence(f, lam) for f in FAULTS}, abs=1e-12)

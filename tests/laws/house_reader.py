@@ -22,8 +22,8 @@ ARROWS: dict[str, frozenset[str]] = {
     "belief": frozenset(),
     "engine": frozenset(),
     "physics": frozenset(),
-    "catalogue": frozenset(),
-    "documents": frozenset({"catalogue"}),
+    "documents": frozenset(),
+    "catalogue": frozenset({"documents.escaping"}),  # slots are escaped as they are filled
     "rulebook": _LOW | {"documents"},
     "casework": _LOW | {"rulebook", "documents"},
     "interview": _CASEWORK | {"documents.nodes"},

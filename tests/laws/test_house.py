@@ -57,6 +57,8 @@ def test_arrows_have_no_cycle() -> None:
             "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n"
             "    from sootsayer.engine.conditions import Value\n",
         ),
+        ("documents/x.py", "from sootsayer.catalogue import text\n"),
+        ("catalogue.py", "from sootsayer.documents.nodes import Place\n"),
         ("advice/x.py", "from sootsayer.documents.problems import Problem\n"),
         ("advice/x.py", "from sootsayer.interview import ask\n"),
         ("judgement/x.py", "from sootsayer.console import verdict\n"),

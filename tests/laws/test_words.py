@@ -43,9 +43,13 @@ def promises(text: str) -> list[str]:
 
 
 def strings(source: str) -> Iterator[str]:
-    """Every text in a Python file."""
-    for node in ast.walk(ast.parse(source)):
-        if isinstance(node, ast.Constant) and isinstance(node.value, str):
+    """Every text in a Python file that could be shown: all but docstrings."""
+    tree = ast.parse(source)
+    docstrings = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    for node in ast.walk(tree):
+        if not isinstance(node, ast.Constant) or id(node) in docstrings:
+            continue
+        if isinstance(node.value, str):
             yield node.value
 
 
@@ -145,6 +149,12 @@ def test_a_promise_is_found(text: str) -> None:
 def test_an_honest_sentence_passes(text: str) -> None:
     """Warnings, and sentences that deny any promise, are not accused."""
     assert promises(text) == []
+
+
+def test_a_promise_inside_the_program_is_found() -> None:
+    """The law reads the texts of a Python file, and leaves out what only developers read."""
+    source = '"""Escaped, so it is safe."""\ndef f(x):\n    return f"{x} is safe to drive"\n'
+    assert [p for text in strings(source) for p in promises(text)] == ["is safe to drive"]
 
 
 def test_a_disabling_instruction_is_found() -> None:
