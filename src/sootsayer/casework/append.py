@@ -1,0 +1,165 @@
+"""An entry as one line of the case file, and appending it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+from pathlib import Path
+
+from sootsayer.casework.model import Absence, CodeList, Entry, Outcome, Source
+from sootsayer.casework.moments import write_moment
+from sootsayer.documents.characters import FORBIDDEN
+from sootsayer.documents.writing import append_line
+
+# What YAML, the loader and a reader can only take as this very text. Everything else is
+# quoted: braces, commas, colons, quotes, marks of any script, leading and trailing blanks.
+_PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9_./%@+-]*( [A-Za-z0-9_./%@+-]+)*")
+_NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?")
+_NOT_TEXT = frozenset({"true", "false", "null", "yes", "no", "on", "off", "y", "n", "none"})
+_LONGEST_NUMBER = 40
+
+
+def entry_line(
+    *,
+    at: datetime,
+    by: str,
+    round: str | None = None,  # noqa: A002 (the word of the format)
+    source: Source | None = None,
+    facts: Mapping[str, str] | None = None,
+    none: Mapping[str, Absence] | None = None,
+    codes: CodeList | None = None,
+    corrects: int | None = None,
+    work: str | None = None,
+    note: str | None = None,
+    outcome: Outcome | None = None,
+) -> str:
+    """One flow mapping, `- {...}`, without newline, that reads back to the same entry.
+
+    `facts` are typed texts by slot ("18 hPa", "24", "gradual", "yes"). Characters that no
+    case file may hold (control characters, tabs) become spaces. Raises ValueError for a
+    moment without offset.
+    """
+    parts = [("at", write_moment(at)), ("by", _text(by))]
+    if corrects is not None:
+        parts.append(("corrects", str(corrects)))
+    if round is not None:
+        parts.append(("round", _text(round)))
+    if source is not None:
+        parts.append(("source", source.value))
+    if facts:
+        parts.append(("facts", _flow((_text(slot), _typed(facts[slot])) for slot in facts)))
+    if none:
+        parts.append(("none", _flow((_text(slot), none[slot].value) for slot in none)))
+    if codes is not None:
+        parts.append(("codes", _codes(codes)))
+    if work is not None:
+        parts.append(("work", _text(work)))
+    if note is not None:
+        parts.append(("note", _text(note)))
+    if outcome is not None:
+        parts.append(("outcome", _outcome(outcome)))
+    return f"- {_flow(parts)}"
+
+
+def line_of(entry: Entry) -> str:
+    """The line of an entry as read; a correction names neither round nor source."""
+    own = entry.corrects is None
+    return entry_line(
+        at=entry.at,
+        by=entry.by,
+        round=entry.round if own else None,
+        source=entry.source if own and entry.source is not Source.TECHNICIAN else None,
+        facts={said.slot: said.typed for said in entry.said if said.absence is None},
+        none={said.slot: said.absence for said in entry.said if said.absence is not None},
+        codes=entry.codes,
+        corrects=entry.corrects,
+        work=entry.work,
+        note=entry.note,
+        outcome=entry.outcome,
+    )
+
+
+def append_entry(path: Path, line: str) -> None:
+    """Append one entry's line and flush it to the disk; a torn last line is moved away first.
+
+    Raises ValueError for anything but one line that begins with `- {`, and
+    documents.CannotWrite where the file is missing or cannot be written.
+    """
+    if not line.startswith("- {") or not line.endswith("}") or "\n" in line or "\r" in line:
+        raise ValueError("an entry is one line that begins with `- {` and ends with `}`")
+    append_line(path, line, create=False)
+
+
+def quoted(text: str) -> str:
+    """`text` as a YAML double-quoted scalar on one line.
+
+    Everything outside printable characters is escaped; what the loader refuses even so
+    becomes a space.
+    """
+    cleaned = FORBIDDEN.sub(" ", text)
+    return '"' + "".join(_escaped(sign) for sign in cleaned) + '"'
+
+
+def _escaped(sign: str) -> str:
+    if sign in '"\\':
+        return f"\\{sign}"
+    if sign == "\n":
+        return "\\n"
+    if sign.isprintable():
+        return sign
+    code = ord(sign)
+    if code < 0x100:
+        return f"\\x{code:02x}"
+    return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
+
+
+def _text(text: str) -> str:
+    """A scalar that is read back as text."""
+    plain = _PLAIN.fullmatch(text) and text.lower() not in _NOT_TEXT
+    return text if plain and not _NUMBER.fullmatch(text) else quoted(text)
+
+
+def _typed(text: str) -> str:
+    """A fact's value: numbers, yes and no, true and false are read by what was typed."""
+    if text in ("yes", "no", "true", "false"):
+        return text
+    if _NUMBER.fullmatch(text) and len(text) < _LONGEST_NUMBER:
+        return text
+    return _text(text)
+
+
+def _flow(parts: Iterable[tuple[str, str]]) -> str:
+    return "{" + ", ".join(f"{key}: {value}" for key, value in parts) + "}"
+
+
+def _listing(texts: Iterable[str]) -> str:
+    return "[" + ", ".join(_text(text) for text in texts) + "]"
+
+
+def _codes(codes: CodeList) -> str:
+    parts = [("read", "complete" if codes.complete else "partial"), ("list", _listing(codes.codes))]
+    if codes.monitors_run is not None:
+        parts.append(("monitors", "run" if codes.monitors_run else "not run"))
+    if codes.distance_km is not None:
+        parts.append(("distance since clearing", f"{_plain_number(codes.distance_km)} km"))
+    if codes.warm_ups is not None:
+        parts.append(("warm-ups", str(codes.warm_ups)))
+    return _flow(parts)
+
+
+def _plain_number(value: float) -> str:
+    """The shortest decimal text without exponent that reads back to the same number."""
+    text = repr(float(value))
+    if "e" in text:
+        text = f"{value:.12f}"
+    return text.removesuffix(".0")
+
+
+def _outcome(outcome: Outcome) -> str:
+    parts = [("faults", _listing(outcome.faults))]
+    if outcome.cured_by:
+        parts.append(("cured by", _listing(outcome.cured_by)))
+    if outcome.proved_by:
+        parts.append(("proved by", _text(outcome.proved_by)))
+    return _flow(parts)

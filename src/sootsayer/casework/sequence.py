@@ -1,0 +1,120 @@
+"""What entries owe each other: corrections, rounds, and the outcome that closes a case."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from sootsayer.casework.collector import Collector, text_of
+from sootsayer.casework.corrections import root_of
+from sootsayer.casework.model import Entry
+from sootsayer.documents.nodes import Mapping
+from sootsayer.rulebook.model import Lasts, Model
+
+
+def in_sequence(
+    alone: list[tuple[Entry, Mapping]], model: Model, collector: Collector
+) -> tuple[Entry, ...]:
+    """The entries with round and source of each correction filled in; problems are noted."""
+    by_number: dict[int, Entry] = {}
+    outcome: int | None = None
+    for entry, node in alone:
+        if entry.corrects is not None:
+            entry = _correction(entry, node, by_number, len(alone), collector)
+        elif outcome is not None:
+            _after_outcome(entry, node, outcome, collector)
+        by_number[entry.number] = entry
+        _check_round(entry, node, model, collector)
+        if outcome is None and entry.outcome is not None:
+            outcome = entry.number
+    return tuple(by_number.values())
+
+
+def _correction(
+    entry: Entry, node: Mapping, earlier: dict[int, Entry], count: int, collector: Collector
+) -> Entry:
+    """The correction with the round and source of the entry it goes back to."""
+    number = entry.corrects
+    corrected = earlier.get(number) if number is not None else None
+    if corrected is None:
+        collector.add(
+            node["corrects"],
+            f"entry {entry.number} corrects entry {number}, {_why_not(entry, count)}",
+            f"write the number of an earlier entry, 1 to {entry.number - 1}"
+            if entry.number > 1
+            else "the first entry corrects nothing; leave `corrects` out",
+        )
+        # by itself from here on, so that what follows can still be checked
+        return replace(entry, corrects=None)
+    root = root_of(corrected, earlier)
+    _check_same_kind(entry, node, root, collector)
+    for key, held in (("round", root.round), ("source", root.source.value)):
+        if key in node and text_of(node[key]) != held:
+            collector.add(
+                node[key],
+                f"entry {entry.number} corrects entry {root.number}, "
+                f"whose {key} is {held or 'not given'}",
+                f"leave `{key}` out; for a new reading leave `corrects` out",
+            )
+    return replace(entry, round=root.round, source=root.source)
+
+
+def _why_not(entry: Entry, count: int) -> str:
+    number = entry.corrects or 0
+    if number == entry.number:
+        return "which is itself"
+    if entry.number < number <= count:
+        return "which comes later"
+    return "which does not exist"
+
+
+def _check_same_kind(entry: Entry, node: Mapping, root: Entry, collector: Collector) -> None:
+    """Work corrects work, an outcome an outcome, a reading something that has readings."""
+    pairs = (
+        ("work", entry.work is not None, root.work is not None),
+        ("outcome", entry.outcome is not None, root.outcome is not None),
+        ("facts", "facts" in node or "none" in node, bool(root.said) or root.codes is not None),
+        ("codes", entry.codes is not None, bool(root.said) or root.codes is not None),
+    )
+    for key, corrects, corrected in pairs:
+        if corrects and not corrected:
+            named = key if key in node else "none"
+            collector.add(
+                node.key_places[named],
+                f"entry {root.number} has no {'readings' if key in ('facts', 'codes') else key}"
+                " to correct",
+                "leave `corrects` out",
+            )
+
+
+def _after_outcome(entry: Entry, node: Mapping, outcome: int, collector: Collector) -> None:
+    """A closed case takes notes and corrections only."""
+    for key in ("facts", "none", "codes", "work"):
+        if key in node:
+            collector.add(
+                node.key_places[key],
+                f"entry {outcome} closed this case, entry {entry.number} adds to it",
+                "begin a new case, or correct an entry with `corrects`",
+            )
+            return
+    if "outcome" in node:
+        collector.add(
+            node.key_places["outcome"],
+            f"entry {outcome} already gave the outcome",
+            f"add `corrects: {outcome}` to change it",
+        )
+
+
+def _check_round(entry: Entry, node: Mapping, model: Model, collector: Collector) -> None:
+    """A reading belongs to a round."""
+    if entry.round is not None or "round" in node or entry.corrects is not None:
+        return
+    readings = [
+        one.slot
+        for one in entry.said
+        if model.signals[one.slot.partition("@")[0]].lasts is Lasts.ROUND
+    ]
+    if readings or entry.codes is not None:
+        what = readings[0] if readings else "a list of codes"
+        collector.add(
+            node, f"{what} was read in no round", "add `round: arrival`, or the round it was"
+        )
