@@ -18,8 +18,8 @@ SOURCES = sorted((ROOT / "src").rglob("*.py"))
 WORDS = sorted((ROOT / "rules" / "words").rglob("*.yaml"))
 
 _PROMISE = re.compile(
-    r"\b(?:(?:is|are|be|it's) safe\b|safe to\b|safe for\b|safely\b|approved\b|certified\b"
-    r"|guarantee[ds]?\b|risk-free\b|harmless\b)",
+    r"\b(?:(?:is|are|be|it's) (?:safe|harmless)\b|safe to\b|safe for\b|safely\b|approved\b"
+    r"|certified\b|guarantee[ds]?\b|risk-free\b)",
     re.IGNORECASE,
 )
 # A sentence may say that nothing here promises anything, or that something is dangerous.
