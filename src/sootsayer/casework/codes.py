@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from sootsayer.casework.corrections import code_lists
 from sootsayer.casework.model import Case, CodeList
@@ -14,12 +15,14 @@ from sootsayer.rulebook.model import Model
 class CodeValues:
     """Slot `code:P2463` to true, false or unknown, for every code that the model names.
 
-    `entry` and `place` are those of the list read (None before the first): its grounds.
+    `entry` and `place` are those of the list read (None before the first): its grounds. `at`
+    is when it was read: correcting a list does not make it fresh.
     """
 
     values: dict[str, bool | None]
     entry: int | None
     place: Place | None
+    at: datetime | None = None
 
 
 def code_values(
@@ -44,7 +47,7 @@ def code_values(
     values = {
         f"code:{code}": True if code in newest.codes.codes else unlisted for code in model.codes
     }
-    return CodeValues(values, newest.entry.number, newest.codes.place)
+    return CodeValues(values, newest.entry.number, newest.codes.place, newest.root.at)
 
 
 def _can_be_absent(codes: CodeList, after_km: float, after_warm_ups: int) -> bool:
