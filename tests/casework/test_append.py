@@ -40,7 +40,7 @@ def placeless(entry: Entry) -> Entry:
 
 
 @given(st.text(min_size=1, max_size=60))
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=60)
 def test_any_note_reads_back(note: str) -> None:
     """A note is read back as written, but for characters that no file may hold."""
     line = entry_line(at=AT, by="tech-1", note=note)
@@ -95,7 +95,7 @@ OUTCOMES = st.none() | st.builds(
 
 
 @given(MOMENTS, IDS, IDS, st.sampled_from(Source), FACTS, WORDS, NONE, CODES, OUTCOMES, IDS)
-@settings(deadline=None, max_examples=80)
+@settings(deadline=None, max_examples=50)
 @example(AT, "1", "null", Source.SCAN, {"dp@idle": "24"}, {}, {}, None, None, "007")
 def test_an_entry_reads_back(
     at: datetime, by: str, round_name: str, source: Source, facts: dict[str, str],

@@ -45,7 +45,8 @@ def test_newest_list_of_any_round_and_its_grounds() -> None:
     case = case_with(
         COMPLETE + "}}",
         START + "round: after-clean, codes: {read: complete, list: [], monitors: run}}",
-        "{at: 2031-03-15T09:02+01:00, by: t, corrects: 2, codes: {read: complete, list: [P2453], monitors: run}}",
+        "{at: 2031-03-15T09:02+01:00, by: t, corrects: 2, "
+        "codes: {read: complete, list: [P2453], monitors: run}}",
         START + "corrects: 1, codes: {read: partial, list: []}}",
     )
     newest = code_values(case, MODEL, None, 300.0, 10)

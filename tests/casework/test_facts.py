@@ -256,7 +256,7 @@ def _stripped(case: Case) -> object:
 
 
 @given(st.lists(ENTRY, min_size=1, max_size=6), st.data())
-@settings(deadline=None, max_examples=80)
+@settings(deadline=None, max_examples=50)
 def test_taking_back_equals_never_having_given(
     entries: list[tuple[str, str, str, str]], data: st.DataObject
 ) -> None:

@@ -8,6 +8,7 @@ things are written down late; each entry needs its offset from UTC.
 from __future__ import annotations
 
 import json
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -48,8 +49,9 @@ def case_of(document: Document, model: Model) -> Case:
     return case
 
 
+@cache
 def schema(name: str) -> dict[str, Any]:
-    """The shipped JSON Schema of a format: "case" or "people"."""
+    """The shipped JSON Schema of a format, "case" or "people"; not to be changed."""
     path = shipped_rules() / "schema" / f"{name}.schema.json"
     loaded: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
     return loaded

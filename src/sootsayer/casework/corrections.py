@@ -8,6 +8,7 @@ corrects the same first entry.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sootsayer.casework.model import Absence, Case, CodeList, Entry, Outcome, Said
@@ -38,11 +39,12 @@ def entries_until(case: Case, as_of: int | None) -> tuple[Entry, ...]:
     return tuple(entry for entry in case.entries if entry.number <= as_of)
 
 
-def root_of(entry: Entry, by_number: dict[int, Entry]) -> Entry:
-    """The entry that a correction goes back to; the entry itself where it is none."""
-    while entry.corrects is not None:
-        entry = by_number[entry.corrects]
-    return entry
+def roots_of(entries: Iterable[Entry]) -> dict[int, Entry]:
+    """Each entry's number to the entry first made that it goes back to, itself or corrected."""
+    roots: dict[int, Entry] = {}
+    for entry in entries:
+        roots[entry.number] = entry if entry.corrects is None else roots[entry.corrects]
+    return roots
 
 
 def statements(case: Case, as_of: int | None = None) -> tuple[Statement, ...]:
@@ -51,10 +53,10 @@ def statements(case: Case, as_of: int | None = None) -> tuple[Statement, ...]:
     `not asked` takes an answer back: nothing of it remains.
     """
     entries = entries_until(case, as_of)
-    by_number = {entry.number: entry for entry in entries}
+    roots = roots_of(entries)
     held: dict[tuple[int, str], Statement] = {}
     for entry in entries:
-        root = root_of(entry, by_number)
+        root = roots[entry.number]
         for said in entry.said:
             if said.absence is Absence.NOT_ASKED:
                 held.pop((root.number, said.slot), None)
@@ -66,11 +68,11 @@ def statements(case: Case, as_of: int | None = None) -> tuple[Statement, ...]:
 def code_lists(case: Case, as_of: int | None = None) -> tuple[CodesRead, ...]:
     """Every code list in force, in the order of the entries first made."""
     entries = entries_until(case, as_of)
-    by_number = {entry.number: entry for entry in entries}
+    roots = roots_of(entries)
     held: dict[int, CodesRead] = {}
     for entry in entries:
         if entry.codes is not None:
-            root = root_of(entry, by_number)
+            root = roots[entry.number]
             held[root.number] = CodesRead(root, entry, entry.codes)
     return tuple(held[number] for number in sorted(held))
 
@@ -78,12 +80,12 @@ def code_lists(case: Case, as_of: int | None = None) -> tuple[CodesRead, ...]:
 def works(case: Case, as_of: int | None = None) -> tuple[tuple[Entry, str], ...]:
     """The work done, in order: the entry first made, and the work as corrected."""
     entries = entries_until(case, as_of)
-    by_number = {entry.number: entry for entry in entries}
+    roots = roots_of(entries)
     held: dict[int, str] = {}
     for entry in entries:
         if entry.work is not None:
-            held[root_of(entry, by_number).number] = entry.work
-    return tuple((by_number[number], held[number]) for number in sorted(held))
+            held[roots[entry.number].number] = entry.work
+    return tuple((roots[number], held[number]) for number in sorted(held))
 
 
 def outcome(case: Case, as_of: int | None = None) -> tuple[Entry, Outcome] | None:

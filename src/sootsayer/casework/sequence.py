@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sootsayer.casework.collector import Collector, text_of
-from sootsayer.casework.corrections import root_of
 from sootsayer.casework.model import Entry
 from sootsayer.documents.nodes import Mapping
 from sootsayer.rulebook.model import Lasts, Model
@@ -15,27 +14,29 @@ def in_sequence(
     alone: list[tuple[Entry, Mapping]], model: Model, collector: Collector
 ) -> tuple[Entry, ...]:
     """The entries with round and source of each correction filled in; problems are noted."""
-    by_number: dict[int, Entry] = {}
+    done: list[Entry] = []
+    roots: dict[int, Entry] = {}
     outcome: int | None = None
     for entry, node in alone:
         if entry.corrects is not None:
-            entry = _correction(entry, node, by_number, len(alone), collector)
+            entry = _correction(entry, node, roots, len(alone), collector)
         elif outcome is not None:
             _after_outcome(entry, node, outcome, collector)
-        by_number[entry.number] = entry
+        roots[entry.number] = entry if entry.corrects is None else roots[entry.corrects]
+        done.append(entry)
         _check_round(entry, node, model, collector)
         if outcome is None and entry.outcome is not None:
             outcome = entry.number
-    return tuple(by_number.values())
+    return tuple(done)
 
 
 def _correction(
-    entry: Entry, node: Mapping, earlier: dict[int, Entry], count: int, collector: Collector
+    entry: Entry, node: Mapping, roots: dict[int, Entry], count: int, collector: Collector
 ) -> Entry:
     """The correction with the round and source of the entry it goes back to."""
     number = entry.corrects
-    corrected = earlier.get(number) if number is not None else None
-    if corrected is None:
+    root = roots.get(number) if number is not None else None
+    if root is None:
         collector.add(
             node["corrects"],
             f"entry {entry.number} corrects entry {number}, {_why_not(entry, count)}",
@@ -45,7 +46,6 @@ def _correction(
         )
         # by itself from here on, so that what follows can still be checked
         return replace(entry, corrects=None)
-    root = root_of(corrected, earlier)
     _check_same_kind(entry, node, root, collector)
     for key, held in (("round", root.round), ("source", root.source.value)):
         if key in node and text_of(node[key]) != held:

@@ -76,7 +76,8 @@ def _number(
             f"{signal.label} lies between {low:g} and {high:g} {unit}".rstrip() + "; a slip?",
         )
         return None
-    return Said(slot, value, None, typed, node.place, step if step > signal.step else None)
+    coarse = unit != "" and step > signal.step  # a count is exact
+    return Said(slot, value, None, typed, node.place, step if coarse else None)
 
 
 def _in_unit(slot: str, number: Typed, unit: str, vehicle: Vehicle) -> tuple[float, float]:
