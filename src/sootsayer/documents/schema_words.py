@@ -88,7 +88,6 @@ def sentence(error: ValidationError, name: str) -> str:
         "maxProperties": f"has more than {limit} keys",
         "contains": "lacks an item that it needs",
         "not": f"must not be {described(value)}",
-        "dependentRequired": "lacks a key that goes with another",
         "unevaluatedProperties": "has a key that is not known here",
     }
     keyword = str(error.validator)
@@ -201,6 +200,19 @@ def _words_of(pattern: str) -> list[str]:
     """The words of a pattern that only lists them, `^(idle|rest)$`."""
     found = _ALTERNATIVES.fullmatch(pattern)
     return found.group(1).split("|") if found else []
+
+
+def missing_partners(
+    instance: Mapping[str, object], partners: Mapping[str, Sequence[str]]
+) -> list[tuple[str, str]]:
+    """(the key given, the key that must go with it and is not there), from `dependentRequired`."""
+    return [
+        (key, partner)
+        for key, needed in partners.items()
+        if key in instance
+        for partner in needed
+        if partner not in instance
+    ]
 
 
 def missing_key(key: str, name: str, schema: Any) -> tuple[str, str]:
