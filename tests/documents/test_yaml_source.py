@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import gc
+import subprocess
+import sys
 import time
 from pathlib import Path
 
@@ -137,3 +139,17 @@ def test_a_large_rulebook_loads_fast() -> None:
     start = time.process_time()
     parse_document(data, "f")
     assert time.process_time() - start < 1.0
+
+
+def test_without_libyaml() -> None:
+    """Where PyYAML has no libyaml everything is read by the Python parser."""
+    program = (
+        "import sys; sys.modules['yaml._yaml'] = None\n"
+        "from sootsayer.documents.nodes import plain\n"
+        "from sootsayer.documents.yaml_source import have_libyaml, parse_document\n"
+        "print(have_libyaml(), plain(parse_document(b'a: {b: c?}\\n', 'f').root))\n"
+    )
+    ended = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, check=True, timeout=60
+    )
+    assert ended.stdout == "False {'a': {'b': 'c?'}}\n"

@@ -98,7 +98,8 @@ def sentence(error: ValidationError, name: str) -> str:
     if keyword == "pattern":
         return f"{name} is {described(value)}, which is not how it is written"
     if error.schema is False or error.validator is None:
-        return f"{name} has no place here"
+        # jsonschema does not say which key: `name` is the mapping around it.
+        return f"{name} holds a key that has no place here"
     return f"{name} {told.get(keyword, 'does not fit here')}"
 
 
