@@ -77,6 +77,11 @@ class Builder:
             elif kind is DocumentStartEvent and not self._document(event):
                 return
 
+    @property
+    def open_bracket(self) -> Place | None:
+        """Where the innermost bracket stands that is still open."""
+        return self._open[-1].place if self._open and self._open[-1].flow else None
+
     def _place(self, event: Any) -> Place:
         mark = event.start_mark
         return Place(self._file, mark.line + 1, mark.column + 1)
@@ -171,8 +176,10 @@ class Builder:
 
     def _check_block_header(self, place: Place) -> None:
         # libyaml lets `>#` pass, the Python parser does not.
-        if _BLOCK_HEADER_WITH_COMMENT.match(self._faults.quoted(place), place.column - 1):
-            self._faults.block_header(place)
+        line = self._faults.quoted(place)
+        found = _BLOCK_HEADER_WITH_COMMENT.match(line, place.column - 1)
+        if found:
+            self._faults.block_header(Place(place.file, place.line, found.end()))
 
     def _check_key(self, top: _Open, text: str, style: str | None, place: Place) -> None:
         if not style:

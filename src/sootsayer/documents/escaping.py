@@ -1,4 +1,4 @@
-"""Text from outside made harmless for a screen."""
+"""Text from outside, written out so that it cannot steer a screen."""
 
 from __future__ import annotations
 

@@ -11,6 +11,8 @@ from sootsayer.documents.problems import Problem
 
 MOST_PROBLEMS = 100
 DEEPEST = 50
+AFTER_BLOCK_SIGN = ('more text stands on the line of "|" or ">"',
+                    "begin the text on the next line, or quote it")
 _DIGITS = re.compile(r"-?[0-9]+")
 _DIGITS_AND_UNIT = re.compile(r"[0-9]+(?: \S+)?")
 
@@ -91,8 +93,7 @@ class Faults:
                  "remove it from the text")
 
     def block_header(self, place: Place) -> None:
-        self.add(place, f'a comment follows "{self.quoted(place)[place.column - 1]}" directly',
-                 'write a space before the "#"')
+        self.add(place, *AFTER_BLOCK_SIGN)
 
     def no_value(self, place: Place, key: str) -> None:
         self.add(place, f'the key "{shorten(key)}" has no value',

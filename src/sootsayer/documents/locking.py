@@ -15,7 +15,7 @@ _PAUSE_S = 0.01
 _BUSY = (errno.EACCES, errno.EAGAIN, errno.EDEADLK)
 
 
-class Busy(Exception):  # noqa: N818  (a state of the file, not a mistake)
+class Busy(Exception):
     """Another writer kept the file for longer than anyone should wait."""
 
 
@@ -33,14 +33,15 @@ else:
 
 
 @contextmanager
-def locked(path: Path, longest_wait_s: float = LONGEST_WAIT_S) -> Iterator[None]:
+def locked(path: Path, longest_wait_s: float | None = None) -> Iterator[None]:
     """Holds `.NAME.lock` beside `path`; the system frees it when the process dies.
 
     The file itself cannot carry the lock: a rename puts another file in its place.
-    Raises `Busy` after `longest_wait_s`, `OSError` where no lock can be made.
+    Raises `Busy` after `longest_wait_s` (default 10), `OSError` where no lock can be made.
     """
     beside = path.with_name(f".{path.name}.lock")
-    deadline = time.monotonic() + longest_wait_s
+    wait = LONGEST_WAIT_S if longest_wait_s is None else longest_wait_s
+    deadline = time.monotonic() + wait
     descriptor = _acquire(beside, deadline)
     try:
         yield

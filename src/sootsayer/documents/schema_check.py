@@ -24,18 +24,21 @@ _ENTERS = ("additionalProperties", "items", "contains", "unevaluatedProperties",
 def check_schema(document: Document, schema: dict[str, object]) -> list[Problem]:
     """Every way in which `document` does not fit `schema`, in the order of the file.
 
-    Keys without a near relative list what is allowed. Raises nothing for any document; a
-    schema that is itself wrong raises `jsonschema.exceptions.SchemaError`.
+    Raises nothing for any document. The schema is taken as right: ours are checked by tests,
+    and checking one takes longer than a pack does.
     """
     # Imported here: it is most of a cold start, and a file known by its digest skips it.
     from jsonschema import Draft202012Validator
 
-    Draft202012Validator.check_schema(schema)
     validator = Draft202012Validator(schema)
     checker = _Checker(document, schema)
     problems: list[Problem] = []
-    for error in validator.iter_errors(plain(document.root)):
-        problems.extend(checker.problems(error))
+    errors = list(validator.iter_errors(plain(document.root)))
+    # Where the kind is wrong, nothing else that is said of the node helps.
+    wrong_kind = {tuple(error.absolute_path) for error in errors if error.validator == "type"}
+    for error in errors:
+        if error.validator == "type" or tuple(error.absolute_path) not in wrong_kind:
+            problems.extend(checker.problems(error))
     unique = dict.fromkeys(problems)
     return sorted(unique, key=lambda problem: (problem.place, problem.what))
 
@@ -56,6 +59,8 @@ class _Checker:
             # jsonschema makes one error of each missing key, without saying of which: all
             # are told each time, and the same problem twice is one.
             yield from self._missing_keys(error)
+        elif keyword == "dependentRequired":
+            yield from self._missing_partners(error)
         else:
             yield self._at(error, words.sentence(error, self._name(error)),
                            words.remedy(error))
@@ -78,9 +83,7 @@ class _Checker:
         own = self._own_instead(error)
         given: Any = error.instance
         for key in words.unknown_keys(given, known, patterns):
-            place = node.key_places.get(key, node.place) if isinstance(node, Mapping) else (
-                node.place
-            )
+            place = self._key_place(node, key)
             what, instead = words.unknown_key(key, known, patterns, given, own)
             yield self._problem(place, what, instead)
 
@@ -90,6 +93,16 @@ class _Checker:
         for key in (key for key in needed if key not in given):
             what, instead = words.missing_key(key, self._name(error), error.schema)
             yield self._at(error, what, instead)
+
+    def _missing_partners(self, error: ValidationError) -> Iterator[Problem]:
+        given: Any = error.instance
+        partners: Any = error.validator_value
+        node = self._node(error.absolute_path)
+        own = self._own_instead(error)
+        for key, partner in words.missing_partners(given, partners):
+            place = self._key_place(node, key)
+            yield self._problem(place, f'"{key}" stands without its "{partner}"',
+                                own or f"add {partner}: …")
 
     def _at(self, error: ValidationError, what: str, instead: str) -> Problem:
         return self._problem(self._place(error), what, self._own_instead(error) or instead)
@@ -101,13 +114,13 @@ class _Checker:
 
     def _place(self, error: ValidationError) -> Place:
         node = self._node(error.absolute_path)
-        if (
-            "propertyNames" in error.absolute_schema_path
-            and isinstance(node, Mapping)
-            and isinstance(error.instance, str)
-        ):
-            return node.key_places.get(error.instance, node.place)
+        if "propertyNames" in error.absolute_schema_path and isinstance(error.instance, str):
+            return self._key_place(node, error.instance)
         return node.place
+
+    @staticmethod
+    def _key_place(node: Node, key: str) -> Place:
+        return node.key_places.get(key, node.place) if isinstance(node, Mapping) else node.place
 
     def _node(self, path: Iterable[str | int]) -> Node:
         node: Node = self._document.root

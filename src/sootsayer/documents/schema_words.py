@@ -88,7 +88,6 @@ def sentence(error: ValidationError, name: str) -> str:
         "maxProperties": f"has more than {limit} keys",
         "contains": "lacks an item that it needs",
         "not": f"must not be {described(value)}",
-        "dependentRequired": "lacks a key that goes with another",
         "unevaluatedProperties": "has a key that is not known here",
     }
     keyword = str(error.validator)
@@ -99,7 +98,8 @@ def sentence(error: ValidationError, name: str) -> str:
     if keyword == "pattern":
         return f"{name} is {described(value)}, which is not how it is written"
     if error.schema is False or error.validator is None:
-        return f"{name} has no place here"
+        # jsonschema does not say which key: `name` is the mapping around it.
+        return f"{name} holds a key that has no place here"
     return f"{name} {told.get(keyword, 'does not fit here')}"
 
 
@@ -201,6 +201,19 @@ def _words_of(pattern: str) -> list[str]:
     """The words of a pattern that only lists them, `^(idle|rest)$`."""
     found = _ALTERNATIVES.fullmatch(pattern)
     return found.group(1).split("|") if found else []
+
+
+def missing_partners(
+    instance: Mapping[str, object], partners: Mapping[str, Sequence[str]]
+) -> list[tuple[str, str]]:
+    """(the key given, the key that must go with it and is not there), from `dependentRequired`."""
+    return [
+        (key, partner)
+        for key, needed in partners.items()
+        if key in instance
+        for partner in needed
+        if partner not in instance
+    ]
 
 
 def missing_key(key: str, name: str, schema: Any) -> tuple[str, str]:

@@ -7,6 +7,7 @@ import re
 from yaml import MarkedYAMLError
 from yaml.error import Mark
 
+from sootsayer.documents.faults import AFTER_BLOCK_SIGN
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem
 
@@ -31,11 +32,9 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
     ("expected indentation indicator",
      'the indentation after "|" or ">" cannot be 0', "remove the digit"),
     ("expected chomping or indentation",
-     'more text stands on the line of "|" or ">"',
-     "begin the text on the next line, or quote it"),
+     *AFTER_BLOCK_SIGN),
     ("expected a comment or a line break",
-     'more text stands on the line of "|" or ">"',
-     "begin the text on the next line, or quote it"),
+     *AFTER_BLOCK_SIGN),
     ("expected <block end>",
      "this line begins neither level with a line above nor inside one",
      "set it level with its neighbours; quote a text that ends too early"),
@@ -52,13 +51,19 @@ _STARTERS = {
     "`": _QUOTE_IT,
     "%": _QUOTE_IT,
 }
+_ENDS = ("<stream end>", "<document start>", "<document end>")
 _CANNOT_START = re.compile(r"found character '(.)' that cannot start any token", re.DOTALL)
 _UNREADABLE = ("this cannot be read as YAML",
                "check brackets, quotes and indentation of this line and the one above")
 
 
-def syntax_problem(error: Exception, file: str, lines: list[str]) -> Problem:
-    """The one problem that stopped the parser, at its line and column."""
+def syntax_problem(
+    error: Exception, file: str, lines: list[str], bracket: Place | None = None
+) -> Problem:
+    """The one problem that stopped the parser, at its line and column.
+
+    `bracket` is where the innermost bracket still open stands, if any.
+    """
     if not isinstance(error, MarkedYAMLError):
         return Problem(Place(file, 1, 1), *_UNREADABLE)
     mark = error.problem_mark or error.context_mark
@@ -76,7 +81,7 @@ def syntax_problem(error: Exception, file: str, lines: list[str]) -> Problem:
     if "expected ',' or" in text and opened:
         return _unclosed(text, mark or opened, opened, file, lines)
     if "expected the node content" in text:
-        return _no_content(text, mark, file, lines)
+        return _no_content(text, mark, bracket, file, lines)
     for start, word in (("while scanning an anchor", "&"), ("while scanning an alias", "*"),
                         ("tag", "!"), ("directive", "%")):
         if start in context:
@@ -108,9 +113,8 @@ def _begins_line(mark: Mark, lines: list[str]) -> bool:
 def _unclosed(text: str, mark: Mark, opened: Mark, file: str, lines: list[str]) -> Problem:
     closing = "]" if text.startswith("expected ',' or ']'") else "}"
     opening = "[" if closing == "]" else "{"
-    if "<stream end>" in text or "<document" in text:
-        return _problem(opened, file, lines, f'the "{opening}" opened here is never closed',
-                        f'write the closing "{closing}"')
+    if any(end in text for end in _ENDS):
+        return _problem(opened, file, lines, *_never_closed(opening))
     return _problem(
         mark, file, lines,
         f'a comma or the closing "{closing}" is missing before this '
@@ -119,9 +123,22 @@ def _unclosed(text: str, mark: Mark, opened: Mark, file: str, lines: list[str]) 
     )
 
 
-def _no_content(text: str, mark: Mark | None, file: str, lines: list[str]) -> Problem:
+def _never_closed(opening: str) -> tuple[str, str]:
+    closing = {"[": "]", "{": "}"}.get(opening, opening)
+    return f'the "{opening}" opened here is never closed', f'write the closing "{closing}"'
+
+
+def _no_content(
+    text: str, mark: Mark | None, bracket: Place | None, file: str, lines: list[str]
+) -> Problem:
     found = re.search(r"found '(.*)'$", text)
     sign = found.group(1) if found else ""
+    if sign in _ENDS and bracket:
+        line = lines[bracket.line - 1]
+        return Problem(bracket, *_never_closed(line[bracket.column - 1]), line)
+    if sign == ":":
+        return _problem(mark, file, lines, "a key is missing before this colon",
+                        "write the key, or quote the whole text")
     if sign.startswith("<"):
         return _problem(mark, file, lines, "a value is missing here", "write the value")
     return _problem(mark, file, lines, f'"{sign}" stands where a value should',

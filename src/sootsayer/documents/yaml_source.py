@@ -60,19 +60,20 @@ def parse_with(data: bytes, file: str, fast: bool, *, may_be_torn: bool = False)
 
 
 def _parse(text: str, file: str, lines: list[str], fast: bool) -> Mapping:
-    faults, root, error = _attempt(fast_events if fast else pure_events, text, file, lines)
+    faults, builder, error = _attempt(fast_events if fast else pure_events, text, file, lines)
     if error and fast:
         fast_error = error
         if len(text) <= _LONGEST_REREAD:
-            faults, root, error = _attempt(pure_events, text, file, lines)
+            faults, builder, error = _attempt(pure_events, text, file, lines)
         if error is fast_error or (error is None and not faults.found):
             # Only libyaml objects, or the file is too long to ask the other.
             faults.found.append(unreadable(fast_error, file, lines))
             error = None
     if error:
-        faults.found.append(syntax_problem(error, file, lines))
+        faults.found.append(syntax_problem(error, file, lines, builder.open_bracket))
     if faults.found:
         raise Refused(faults.found)
+    root = builder.root
     if isinstance(root, Mapping):
         return root
     raise Refused([_no_mapping(root, file, lines)])
@@ -80,17 +81,17 @@ def _parse(text: str, file: str, lines: list[str], fast: bool) -> Mapping:
 
 def _attempt(
     source: EventSource, text: str, file: str, lines: list[str]
-) -> tuple[Faults, Node | None, YAMLError | None]:
+) -> tuple[Faults, Builder, YAMLError | None]:
     faults = Faults(file, lines)
     builder = Builder(faults)
     try:
         with _collector_at_rest():
             builder.take(source(text))
     except TooManyFaultsError:
-        return faults, None, None
+        return faults, builder, None
     except YAMLError as error:
-        return faults, None, error
-    return faults, builder.root, None
+        return faults, builder, error
+    return faults, builder, None
 
 
 @contextmanager
