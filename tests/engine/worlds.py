@@ -36,6 +36,7 @@ DOMAIN: dict[str, tuple[Value, ...]] = {
     **dict.fromkeys(WORDS, ("red", "green", "blue")),
     **dict.fromkeys(FLAGS, (True, False)),
 }
+ODD: tuple[Value, ...] = (NOT_FITTED, NOT_FITTED, "red", 2.0, True)
 LIMITS = {"l0": 1.0, "l1": 2.0}
 LEVELS = ("low", "mid", "high")
 
@@ -94,9 +95,7 @@ class _Maker:
             some_values = self.r.sample(DOMAIN[slot], 1)
             return OneOf(slot, tuple(some_values))  # type: ignore[arg-type]
         op = self.r.choice(list(Op))
-        return Compare(
-            self.r.choice(NUMBERS), op, tuple(self.operand() for _ in HALVES[op])
-        )
+        return Compare(self.r.choice(NUMBERS), op, tuple(self.operand() for _ in HALVES[op]))
 
     def condition(self, peers: list[str], known: bool, depth: int = 2) -> Condition:
         pick = self.r.randrange(8) if depth else 0
@@ -148,7 +147,7 @@ def case(r: Random, taste: Taste, share: float = 0.6) -> dict[str, Value]:
         if r.random() < share:
             values[slot] = r.choice(domain)
             if taste.odd and r.random() < 0.15:
-                values[slot] = r.choice([NOT_FITTED, NOT_FITTED, "red", 2.0, True])
+                values[slot] = r.choice(ODD)
     return values
 
 

@@ -230,7 +230,7 @@ def models(text: str, *options: str) -> list[list[clingo.Symbol]]:
     control.add("base", [], text)
     control.ground([("base", [])])
     found: list[list[clingo.Symbol]] = []
-    control.solve(on_model=lambda model: found.append(model.symbols(shown=True)))
+    control.solve(on_model=lambda model: found.append(list(model.symbols(shown=True))))
     return found
 
 
@@ -246,7 +246,11 @@ def derived(translation: Translation) -> dict[str, Value]:
 
 def minimal_supports(translation: Translation, name: str, value: Value) -> list[set[str]]:
     """All subset-minimal sets of known slots that alone give `name` its value."""
-    goal = f'level("{name}",{value})' if isinstance(value, str) else f'{"t" if value else "f"}("{name}")'
+    goal = (
+        f'level("{name}",{value})'
+        if isinstance(value, str)
+        else f'{"t" if value else "f"}("{name}")'
+    )
     text = translation.text + f"\n:- not {goal}.\n#show keep/1. keep(none) :- #false."
     found = models(text, "--heuristic=Domain", "--enum-mode=domRec", "--dom-mod=5,16")
     return [{atom.arguments[0].string for atom in model} for model in found]

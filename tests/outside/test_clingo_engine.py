@@ -119,7 +119,9 @@ def _read_once(r: Random, slots: list[str]) -> Any | Not | OneOf | Compare:
     if len(slots) == 1:
         if slots[0].startswith("b"):
             return OneOf(slots[0], (r.random() < 0.5,))
-        return Compare(slots[0], r.choice([Op.BELOW, Op.AT_LEAST]), (Const(float(r.randint(1, 3))),))
+        return Compare(
+            slots[0], r.choice([Op.BELOW, Op.AT_LEAST]), (Const(float(r.randint(1, 3))),)
+        )
     cut = r.randrange(1, len(slots))
     pair = Any((_read_once(r, slots[:cut]), _read_once(r, slots[cut:])))
     return Not(pair) if r.random() < 0.5 else pair
