@@ -87,7 +87,9 @@ class _Waiting:
         if gate is not None:
             return waits if gate else NOTHING
         opens = self._part(definition.applies, False)
-        return opens | waits if opens and (known or waits) else NOTHING
+        # In a cycle a condition may look open only because its own rule is not yet let in.
+        possible = known or waits or self._program.cyclic
+        return opens | waits if opens and possible else NOTHING
 
     def _part(self, part: Condition, absent: Truth) -> Names:
         if self._program.truth(part, self._cells, absent) is not None:

@@ -1,0 +1,188 @@
+"""Laws of the engine, on rule sets and cases drawn by hypothesis."""
+
+from __future__ import annotations
+
+from random import Random
+
+from hypothesis import given as drawn
+from hypothesis import settings
+from hypothesis import strategies as st
+
+from sootsayer.engine.conditions import Value
+from sootsayer.engine.grounds import awaits, minimal_grounds
+from sootsayer.engine.program import Program, compile_program
+from sootsayer.engine.why import Explanation, explain, failing, supporting
+from tests.engine.worlds import DOMAIN, LIMITS, Taste, case, given, world
+
+PLAIN = Taste()
+GATED = Taste(known_gate=True)
+FULL = Taste(known_gate=True, known_when=True)
+# A Random that hypothesis draws from, so that what fails is shrunk.
+RANDOM = st.randoms(use_true_random=False)
+LAW = settings(deadline=None, max_examples=80)
+
+
+def _more(r: Random, values: dict[str, Value], taste: Taste) -> dict[str, Value]:
+    """The same case with some of its unknown inputs known."""
+    return case(r, taste, 0.5) | values
+
+
+@drawn(RANDOM)
+@LAW
+def test_more_knowledge_never_unsays_a_decided_slot(r: Random) -> None:
+    """Law 2: an unknown turned into anything known leaves every decided slot as it was."""
+    program = compile_program(world(r, PLAIN).definitions)
+    values = case(r, PLAIN)
+    before, after = program.run(values, LIMITS), program.run(_more(r, values, PLAIN), LIMITS)
+    assert {n: after[n] for n, v in before.items() if v is not None} == {
+        n: v for n, v in before.items() if v is not None
+    }
+
+
+@drawn(RANDOM)
+@LAW
+def test_more_knowledge_never_flips_even_where_applies_asks_known(r: Random) -> None:
+    """With `known` in `applies` a decided slot may become unknown, but never its opposite."""
+    program = compile_program(world(r, GATED).definitions)
+    values = case(r, GATED)
+    before, after = program.run(values, LIMITS), program.run(_more(r, values, GATED), LIMITS)
+    for name, value in before.items():
+        assert value is None or after[name] is None or after[name] == value
+
+
+@drawn(RANDOM)
+@LAW
+def test_an_answer_taken_back_equals_never_given(r: Random) -> None:
+    """Running on other values in between leaves no trace: nor does a value set to unknown."""
+    program = compile_program(world(r, FULL).definitions)
+    values = case(r, FULL)
+    fresh = compile_program(list(program.definitions.values())).run(values, LIMITS)
+    more = _more(r, values, FULL)
+    program.run(more, LIMITS)
+    for name in program.order:
+        minimal_grounds(program, more, LIMITS, name)
+        explain(program, more, LIMITS, name)
+    assert program.run(values, LIMITS) == fresh
+    taken_back = more | {name: None for name in more if name not in values}
+    assert program.run(taken_back, LIMITS) == fresh
+
+
+@drawn(RANDOM)
+@LAW
+def test_the_order_of_definitions_and_values_never_matters(r: Random) -> None:
+    """Law 1: shuffled definitions and values give the same order, values, grounds and waits."""
+    made = list(world(r, FULL).definitions)
+    values = case(r, FULL)
+    shuffled, facts = list(made), list(values.items())
+    r.shuffle(shuffled)
+    r.shuffle(facts)
+    one, other = compile_program(made), compile_program(shuffled)
+    assert one.order == other.order
+    assert one.strata == other.strata
+    first, second = one.run(values, LIMITS), other.run(dict(facts), LIMITS)
+    assert list(first.items()) == list(second.items())
+    for name in one.order:
+        for what in (minimal_grounds, awaits, explain):
+            assert what(one, values, LIMITS, name) == what(other, dict(facts), LIMITS, name)
+
+
+@drawn(RANDOM)
+@LAW
+def test_the_cone_alone_gives_the_same_values(r: Random) -> None:
+    """Running only the cone of a slot, or with what lies before it given, changes nothing."""
+    made = world(r, FULL)
+    program = compile_program(made.definitions)
+    values = case(r, FULL) | given(r, made)
+    whole = program.run(values, LIMITS)
+    for name in program.order:
+        part = program.run(values, LIMITS, only=[name])
+        assert part == {n: whole[n] for n in program.order if n in program.cone([name])}
+        reads = program.reads(name) | set(made.names)
+        assert (
+            program.run({s: v for s, v in values.items() if s in reads}, LIMITS)[name]
+            == (whole[name])
+        )
+    some = {n: v for n, v in whole.items() if r.random() < 0.3}
+    if not program.cyclic:
+        assert program.run(values | some, LIMITS) == whole
+
+
+@drawn(RANDOM)
+@LAW
+def test_grounds_decide_alone_and_none_is_spare(r: Random) -> None:
+    """Law 4: grounds give the value by themselves, and no proper part of them does."""
+    made = world(r, PLAIN)
+    program = compile_program(made.definitions)
+    values = case(r, PLAIN, 0.8) | given(r, made)
+    for name, value in program.run(values, LIMITS).items():
+        grounds = minimal_grounds(program, values, LIMITS, name)
+        assert grounds == tuple(sorted(set(grounds)))
+        if value is None:
+            assert grounds == ()
+            continue
+        assert _with_only(program, values, grounds, name) == value
+        for spare in grounds:
+            fewer = tuple(slot for slot in grounds if slot != spare)
+            assert _with_only(program, values, fewer, name) != value
+
+
+def _with_only(
+    program: Program, values: dict[str, Value], kept: tuple[str, ...], name: str
+) -> Value:
+    """The value of `name` with only `kept` known; a given slot stays given, as unknown."""
+    fewer = {s: v if s in kept else None for s, v in values.items()}
+    return program.run(fewer, LIMITS)[name]
+
+
+@drawn(RANDOM)
+@LAW
+def test_only_what_is_awaited_can_decide(r: Random) -> None:
+    """An unknown slot stays unknown while nothing it awaits becomes known."""
+    made = world(r, PLAIN)
+    program = compile_program(made.definitions)
+    values = case(r, PLAIN, 0.5) | given(r, made)
+    for name, value in program.run(values, LIMITS).items():
+        waits = awaits(program, values, LIMITS, name)
+        assert waits == tuple(sorted(set(waits)))
+        assert all(values.get(slot) is None for slot in waits)
+        if value is not None:
+            assert waits == ()
+            continue
+        idle = {
+            slot: r.choice(domain)
+            for slot, domain in DOMAIN.items()
+            if slot not in values and slot not in waits
+        }
+        assert program.run(values | idle, LIMITS)[name] is None
+
+
+@drawn(RANDOM)
+@LAW
+def test_explanations_tell_the_truth_of_every_part(r: Random) -> None:
+    """A part's truth follows from its children's, and the root's is the value itself."""
+    made = world(r, FULL)
+    program = compile_program(made.definitions)
+    values = case(r, FULL) | given(r, made)
+    for name, value in program.run(values, LIMITS).items():
+        found = explain(program, values, LIMITS, name)
+        assert found.value == value
+        assert not (failing(found) and supporting(found))
+        _check(found)
+
+
+def _check(node: Explanation) -> None:
+    truths = [child.truth for child in node.children]
+    unknown = None in truths
+    if node.kind.value == "all":
+        assert node.truth is (False if False in truths else None if unknown else True)
+    elif node.kind.value == "any":
+        assert node.truth is (True if True in truths else None if unknown else False)
+    elif node.kind.value == "not":
+        assert node.truth is (None if unknown else not truths[0])
+    elif node.kind.value == "rule":
+        gate = node.applies is None or node.applies.truth is True
+        assert node.truth is (truths[0] if gate else None)
+    for leaf in (*failing(node), *supporting(node)):
+        assert not leaf.children
+    for child in node.children:
+        _check(child)
