@@ -5,7 +5,9 @@ A subschema may carry `x-instead: "text"`: our annotation that says what would b
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from sootsayer.documents import schema_words as words
@@ -13,6 +15,7 @@ from sootsayer.documents.nodes import Document, Listing, Mapping, Node, Place, p
 from sootsayer.documents.problems import Problem
 
 if TYPE_CHECKING:
+    from jsonschema import Draft202012Validator
     from jsonschema.exceptions import ValidationError
 
 _BRANCHING = ("anyOf", "oneOf")
@@ -27,17 +30,24 @@ def check_schema(document: Document, schema: dict[str, object]) -> list[Problem]
     Keys without a near relative list what is allowed. Raises nothing for any document; a
     schema that is itself wrong raises `jsonschema.exceptions.SchemaError`.
     """
-    # Imported here: it is most of a cold start, and a file known by its digest skips it.
-    from jsonschema import Draft202012Validator
-
-    Draft202012Validator.check_schema(schema)
-    validator = Draft202012Validator(schema)
+    validator = _validator(json.dumps(schema))
     checker = _Checker(document, schema)
     problems: list[Problem] = []
     for error in validator.iter_errors(plain(document.root)):
         problems.extend(checker.problems(error))
     unique = dict.fromkeys(problems)
     return sorted(unique, key=lambda problem: (problem.place, problem.what))
+
+
+@lru_cache(maxsize=8)
+def _validator(schema: str) -> Draft202012Validator:
+    """The validator of a schema given as JSON text; made once, for it costs more than its use."""
+    # Imported here: it is most of a cold start, and a file known by its digest skips it.
+    from jsonschema import Draft202012Validator
+
+    found: dict[str, object] = json.loads(schema)
+    Draft202012Validator.check_schema(found)
+    return Draft202012Validator(found)
 
 
 class _Checker:
