@@ -28,7 +28,6 @@ def check_schema(document: Document, schema: dict[str, object]) -> list[Problem]
     and checking one takes longer than a pack does.
     """
     # Imported here: it is most of a cold start, and a file known by its digest skips it.
-    from jsonschema import Draft202012Validator
 
     validator = Draft202012Validator(schema)
     checker = _Checker(document, schema)
