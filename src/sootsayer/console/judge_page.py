@@ -30,16 +30,17 @@ Left = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """How much of each list the page may show; `text` and `side` are lengths in characters.
+    """How much of each list the page may show; `text`, `side`, `check` are lengths in characters.
 
     `side`: of what is said beside the point (instruments, set aside). `after`: whether the
-    second fault of a kind is named.
+    second fault of a kind is named, and that nothing speaks against the first.
     """
 
     reasons: int = 1
     weighed: int = 1
     each: int = 1
     side: int = 76
+    check: int = 76
     sides: int = 1
     checks: int = 1
     text: int = 150
@@ -50,14 +51,16 @@ class Room:
 # What is granted, one after another, while the page still fits; what stays out is said.
 _GRANTS: tuple[dict[str, int], ...] = (
     {"reasons": 2},
+    {"side": 152},
     {"weighed": 2},
     {"each": 2},
+    {"check": 150},
+    {"side": 228},
     {"after": 1},
     {"checks": 2},
     {"sides": 2},
     {"reasons": 3},
     {"weighed": 3},
-    {"side": 152},
     {"each": 3},
     {"checks": 3},
     {"blanks": 1},
@@ -65,7 +68,7 @@ _GRANTS: tuple[dict[str, int], ...] = (
     {"reasons": 6},
     {"each": 6},
     {"checks": 6},
-    {"side": 300, "text": 300},
+    {"side": 300, "text": 300, "check": 300},
 )
 
 
@@ -114,7 +117,7 @@ def _know(verdict: Verdict, names: Names, room: Room) -> list[Line]:
     said += [
         bits.channel_line(channel, verdict, names, brief=True)
         for channel in verdict.channels
-        if channel.id not in aside
+        if channel.id not in aside and channel.id not in verdict.filter_well.because
     ]
     return lines + _short(said, room.sides, room.side, t.LEFT_INSTRUMENTS)
 
@@ -187,7 +190,7 @@ def _next(verdict: Verdict, names: Names, room: Room) -> list[Line]:
     lines += _other_permissions(verdict, room)
     points, shut = open_points(verdict, names)
     for point in points[: room.checks]:
-        lines += bits.point_lines(point, room.text)
+        lines += bits.point_lines(point, room.check)
     lines += _and_more(len(points) - room.checks, t.LEFT_CHECKS)
     refused = [bits.shut_said(point) for point in shut if point.refusal is not None]
     lines += _short(refused, room.sides, room.side, t.LEFT_OPEN)

@@ -44,7 +44,7 @@ KIND_NONE = {
 RUNNER_UP = "after it {label}, {confidence}"
 WELL = "The readings show a filter that is well, through an instrument that is proven."
 NOT_WELL = "Not to be said that the filter is well: {because}."
-CHANNEL_IS = "{label} is {state}"
+CHANNEL_IS = "instrument {state} ({label})"
 IN_THE_WAY = {
     "no-reading": "nothing has been read of it",
     "fault-likely": "a fault of the filter is too likely",

@@ -6,7 +6,7 @@ Drawn as rich `Text`, never as markup; every text in it has been made visible be
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rich.console import Console, ConsoleOptions, RenderResult
 from rich.text import Text
@@ -65,6 +65,8 @@ def clipped(text: Said, most: int) -> Said:
 
 
 def _drawn(line: Line, console: Console, width: int) -> list[Text]:
+    if len(line.right) * 2 > width:  # no right column: it follows as text
+        line = replace(line, text=Said(f"{line.text} {line.right}"), right="", bar=0)
     lead = " " * line.indent + line.mark
     gap = len(line.right) + 2 if line.right else 0
     room = max(width - len(lead) - gap, _LEAST_WIDTH // 2)
