@@ -143,7 +143,9 @@ def well_line(verdict: Verdict, names: Names) -> Said:
     """That the filter is well only where the verdict says so; else what stands in its way."""
     if verdict.filter_well.shown:
         return say(t.WELL)
-    because = [_in_the_way(item, verdict, names) for item in verdict.filter_well.because]
+    # Our own short words first: what comes from packs may be long, and be cut.
+    ordered = sorted(verdict.filter_well.because, key=lambda item: item not in t.IN_THE_WAY)
+    because = [_in_the_way(item, verdict, names) for item in ordered]
     if not because:
         return say(t.NOT_WELL_BARE)
     return say(t.NOT_WELL, because=listed(because))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from sootsayer.catalogue import Said, say, say_count
+from sootsayer.catalogue import Said, listed, say, say_count, shown
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import judge_texts as t
 from sootsayer.console.names import Names
@@ -19,7 +19,7 @@ from sootsayer.console.words import (
     gauge,
     permitted_said,
 )
-from sootsayer.judgement.verdict import Contribution, FaultSaid, Permitted, Verdict
+from sootsayer.judgement.verdict import ChannelState, FaultSaid, Permitted, Verdict
 
 # The screen's 24 lines less one for the prompt that comes after.
 MOST_LINES = 23
@@ -30,7 +30,7 @@ Left = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """How much of each list the page may show; `text` and `side` are lengths in characters.
+    """How much of each list the page may show; `text`, `side`, `check` are lengths in characters.
 
     `side`: of what is said beside the point (instruments, set aside). `after`: whether the
     second fault of a kind is named.
@@ -39,25 +39,30 @@ class Room:
     reasons: int = 1
     weighed: int = 1
     each: int = 1
-    side: int = 76
     sides: int = 1
     checks: int = 1
-    text: int = 150
+    shut: int = 0
+    text: int = 74
+    side: int = 76
+    check: int = 76
     after: bool = False
     blanks: bool = False
 
 
-# What is granted, one after another, while the page still fits; what stays out is said.
+# What is granted, one after another, while the page still fits; what stays out is counted.
 _GRANTS: tuple[dict[str, int], ...] = (
     {"reasons": 2},
+    {"text": 150},
     {"weighed": 2},
-    {"each": 2},
-    {"after": 1},
-    {"checks": 2},
     {"sides": 2},
-    {"reasons": 3},
-    {"weighed": 3},
     {"side": 152},
+    {"each": 2},
+    {"checks": 2},
+    {"check": 150},
+    {"weighed": 3},
+    {"after": 1},
+    {"shut": 1},
+    {"side": 228},
     {"each": 3},
     {"checks": 3},
     {"blanks": 1},
@@ -65,7 +70,8 @@ _GRANTS: tuple[dict[str, int], ...] = (
     {"reasons": 6},
     {"each": 6},
     {"checks": 6},
-    {"side": 300, "text": 300},
+    {"shut": 6},
+    {"side": 300, "text": 300, "check": 300},
 )
 
 
@@ -77,14 +83,14 @@ def judge_page(verdict: Verdict, names: Names) -> Page:
     for grant in _GRANTS:
         roomier = replace(room, **grant)  # type: ignore[arg-type]
         attempt = page(_lines(verdict, names, roomier))
-        if attempt.height(measure, PLAIN_WIDTH) <= MOST_LINES:
+        if attempt.fits(measure, PLAIN_WIDTH, MOST_LINES):
             room, drawn = roomier, attempt
     return drawn
 
 
 def _lines(verdict: Verdict, names: Names, room: Room) -> list[Line]:
     gap = [BLANK] if room.blanks else []
-    lines = [Line(clipped(bits.header(verdict, names), room.text), style=QUIET)]
+    lines = [Line(clipped(bits.header(verdict, names), PLAIN_WIDTH), style=QUIET)]
     lines += bits.warnings(verdict)
     lines += gap + _drive(verdict, room)
     lines += gap + _know(verdict, names, room)
@@ -96,7 +102,9 @@ def _lines(verdict: Verdict, names: Names, room: Room) -> list[Line]:
 def _drive(verdict: Verdict, room: Room) -> list[Line]:
     answer = drive_said(verdict.drive_on.state)
     lines = [Line(say(t.DRIVE, answer=answer), style=STRONG)]
-    lines += _short(bits.drive_reasons(verdict.drive_on), room.reasons, room.text, t.LEFT_REASONS)
+    lines += _short(
+        bits.drive_reasons(verdict.drive_on), room.reasons, max(room.text, 150), t.LEFT_REASONS
+    )
     caution = bits.drive_caution(verdict)
     if caution:
         # A caution is never cut, whatever it costs in lines.
@@ -109,14 +117,24 @@ def _know(verdict: Verdict, names: Names, room: Room) -> list[Line]:
     for kind in KINDS:
         lines += _kind(verdict, kind, room)
     lines.append(Line(clipped(bits.well_line(verdict, names), room.side), indent=2))
+    said = _instruments(verdict, names)
+    return lines + _short(said, room.sides, room.side, t.LEFT_INSTRUMENTS)
+
+
+def _instruments(verdict: Verdict, names: Names) -> list[Said]:
+    """Those that lie, with what is set aside for it; those corrected; those proven, in one line.
+
+    Whatever is merely unproven waits in `What next`, or stands in the way of `well`.
+    """
     aside = bits.set_aside_by_channel(verdict)
     said = [bits.aside_line(id_, found, verdict, names) for id_, found in aside.items()]
-    said += [
-        bits.channel_line(channel, verdict, names, brief=True)
-        for channel in verdict.channels
-        if channel.id not in aside
-    ]
-    return lines + _short(said, room.sides, room.side, t.LEFT_INSTRUMENTS)
+    proven: list[Said] = []
+    for channel in verdict.channels:
+        if channel.state is ChannelState.PROVEN:
+            proven.append(shown(channel.label))
+        elif channel.state is not ChannelState.UNPROVEN and channel.id not in aside:
+            said.append(bits.channel_line(channel, verdict, names))
+    return said + ([say(t.PROVEN, labels=listed(proven))] if proven else [])
 
 
 def _kind(verdict: Verdict, kind: str, room: Room) -> list[Line]:
@@ -124,7 +142,7 @@ def _kind(verdict: Verdict, kind: str, room: Room) -> list[Line]:
     faults = [fault for fault in verdict.faults if fault.kind == kind]
     none = verdict.none.get(kind, 0.0)
     if leads(verdict, faults[0] if faults else None):
-        label, after = clipped(Said(say("{label}", label=faults[0].label)), room.text), faults[1:]
+        label, after = clipped(shown(faults[0].label), room.text), faults[1:]
         sure = faults[0].confidence
         text = say(t.KIND[kind], label=label, confidence=confidence(sure))
     else:
@@ -132,7 +150,7 @@ def _kind(verdict: Verdict, kind: str, room: Room) -> list[Line]:
         text = say(t.KIND_NONE[kind], confidence=confidence(none))
     lines = [_gauged(text, sure)]
     if room.after and after and after[0].confidence >= 0.2:
-        label = clipped(Said(say("{label}", label=after[0].label)), room.text)
+        label = clipped(shown(after[0].label), room.text)
         more = say(t.RUNNER_UP, label=label, confidence=confidence(after[0].confidence))
         lines.append(_gauged(more, after[0].confidence, indent=4))
     return lines
@@ -143,13 +161,14 @@ def _gauged(text: Said, probability: float, indent: int = 2) -> Line:
 
 
 def _why(verdict: Verdict, room: Room) -> list[Line]:
-    lines = [Line(say(t.WHY), style=HEADING)]
     weighed = _weighed(verdict)
+    heading = say(t.WHY)
+    if len(weighed) > room.weighed:
+        heading = say(t.WHY_CUT, shown=room.weighed, count=len(weighed))
+    lines = [Line(heading, style=HEADING)]
     for fault in weighed[: room.weighed]:
         lines += _for_and_against(fault, leads(verdict, fault), room)
-    if not weighed:
-        lines.append(Line(say(t.NOTHING), indent=2))
-    return lines + _and_more(len(weighed) - room.weighed, t.LEFT_FAULTS)
+    return lines if weighed else [*lines, Line(say(t.NOTHING), indent=2)]
 
 
 def _weighed(verdict: Verdict) -> list[FaultSaid]:
@@ -161,37 +180,51 @@ def _weighed(verdict: Verdict) -> list[FaultSaid]:
 
 
 def _for_and_against(fault: FaultSaid, leading: bool, room: Room) -> list[Line]:
-    label = clipped(Said(say("{label}", label=fault.label)), room.text)
-    lines: list[Line] = []
-    if leading:
-        lines += _weights(fault.for_, "+ ", t.FOR, t.NOTHING_FOR, label, room)
-    if fault.against:
-        lines += _weights(fault.against, "- ", t.AGAINST, t.NOTHING_AGAINST, label, room)
-    elif leading and room.after:
-        lines.append(Line(say(t.NOTHING_AGAINST, label=label), indent=2))
+    """A heading that counts, and the weightiest of both sides."""
+    pluses, minuses = fault.for_ if leading else (), fault.against
+    whole, cut = _WEIGHED[bool(pluses), bool(minuses)]
+    is_cut = max(len(pluses), len(minuses)) > room.each
+    heading = say(
+        cut if is_cut else whole,
+        label=clipped(shown(fault.label), room.text),
+        plus=min(room.each, len(pluses)),
+        pluses=len(pluses),
+        minus=min(room.each, len(minuses)),
+        minuses=len(minuses),
+    )
+    lines = [Line(heading, indent=2)]
+    for mark, items in (("+ ", pluses), ("- ", minuses)):
+        for item in items[: room.each]:
+            lines.append(Line(clipped(bits.contribution(item), room.text), indent=4, mark=mark))
     return lines
 
 
-def _weights(
-    items: tuple[Contribution, ...], mark: str, heading: str, bare: str, label: Said, room: Room
-) -> list[Line]:
-    if not items:
-        return [Line(say(bare, label=label), indent=2)]
-    said = [bits.contribution(item) for item in items]
-    lines = [Line(say(heading, label=label), indent=2)]
-    return lines + _short(said, room.each, room.text, t.LEFT_FINDINGS, 4, mark)
+# By whether anything speaks for and against: the heading, whole and cut.
+_WEIGHED = {
+    (True, True): (t.WEIGHED, t.WEIGHED_CUT),
+    (True, False): (t.WEIGHED_FOR, t.WEIGHED_FOR_CUT),
+    (False, True): (t.WEIGHED_AGAINST, t.WEIGHED_AGAINST_CUT),
+    (False, False): (t.WEIGHED_NOT, t.WEIGHED_NOT),
+}
 
 
 def _next(verdict: Verdict, names: Names, room: Room) -> list[Line]:
-    lines = [Line(say(t.NEXT), style=HEADING)]
+    points, every_shut = open_points(verdict, names)
+    shut = [bits.shut_said(point) for point in every_shut if point.refusal is not None]
+    slots = {"shown": min(room.checks, len(points)), "count": len(points)}
+    heading = say(t.NEXT)
+    if len(shut) > room.shut and not points:
+        heading = say(t.NEXT_ONLY_SHUT, shut=len(shut) - room.shut)
+    elif len(shut) > room.shut:
+        heading = say(t.NEXT_SHUT, **slots, shut=len(shut) - room.shut)
+    elif len(points) > room.checks:
+        heading = say(t.NEXT_CUT, **slots)
+    lines = [Line(heading, style=HEADING)]
     lines += _other_permissions(verdict, room)
-    points, shut = open_points(verdict, names)
     for point in points[: room.checks]:
-        lines += bits.point_lines(point, room.text)
-    lines += _and_more(len(points) - room.checks, t.LEFT_CHECKS)
-    refused = [bits.shut_said(point) for point in shut if point.refusal is not None]
-    lines += _short(refused, room.sides, room.side, t.LEFT_OPEN)
-    if len(lines) == 1:
+        lines += bits.point_lines(point, room.check)
+    lines += [Line(clipped(text, room.side), indent=2) for text in shut[: room.shut]]
+    if not points and not shut and len(lines) == 1:
         lines.append(Line(say(t.NOTHING_OPEN), indent=2))
     return [*lines, _more(verdict)]
 
@@ -207,7 +240,7 @@ def _other_permissions(verdict: Verdict, room: Room) -> list[Line]:
         text = say(t.PERMISSION, **slots)
         if lock is not None:
             text = say(t.PERMISSION_BECAUSE, **slots, reason=bits.reason(lock))
-        lines.append(Line(clipped(text, room.text), indent=2))
+        lines.append(Line(clipped(text, max(room.text, 150)), indent=2))
         if item.caution:
             lines.append(Line(say(t.CAUTION, caution=item.caution), indent=4))
     return lines
@@ -219,16 +252,11 @@ def _more(verdict: Verdict) -> Line:
     return Line(say(t.MORE, case=verdict.case, thing=thing), style=QUIET)
 
 
-def _short(
-    texts: list[Said], most: int, length: int, left: Left, indent: int = 2, mark: str = ""
-) -> list[Line]:
+def _short(texts: list[Said], most: int, length: int, left: Left) -> list[Line]:
     """The first few of a list, and honestly how many more there are."""
-    lines = [Line(clipped(text, length), indent=indent, mark=mark) for text in texts[:most]]
-    return lines + _and_more(len(texts) - most, left, indent)
-
-
-def _and_more(count: int, left: Left, indent: int = 2) -> list[Line]:
-    if count <= 0:
-        return []
-    one, many = left
-    return [Line(say_count(one, many, count=count), indent=indent, style=QUIET)]
+    lines = [Line(clipped(text, length), indent=2) for text in texts[:most]]
+    more = len(texts) - most
+    if more > 0:
+        one, many = left
+        lines.append(Line(say_count(one, many, count=more), indent=2, style=QUIET))
+    return lines

@@ -28,8 +28,12 @@ REASON = {
 }
 
 KNOW = "What we know"
-WHY = "Why"
+WHY = "Why: what speaks for (+) and against (-)"
 NEXT = "What next"
+WHY_CUT = "Why: what speaks for (+) and against (-), {shown} of {count} faults; all: --more"
+NEXT_CUT = "What next ({shown} of {count} open checks; all: --more)"
+NEXT_ONLY_SHUT = "What next ({shut} more stay open; all: --more)"
+NEXT_SHUT = "What next ({shown} of {count} open checks, {shut} more stay open; all: --more)"
 
 KIND = {
     "measurement": "Measurement: {label}, {confidence}.",
@@ -42,9 +46,9 @@ KIND_NONE = {
     "cause": "Cause: no fault of this kind, {confidence}.",
 }
 RUNNER_UP = "after it {label}, {confidence}"
-WELL = "The readings show a filter that is well, through an instrument that is proven."
+WELL = "The readings show a filter that is well, through proven instruments."
 NOT_WELL = "Not to be said that the filter is well: {because}."
-CHANNEL_IS = "{label} is {state}"
+CHANNEL_IS = "instrument {state} ({label})"
 IN_THE_WAY = {
     "no-reading": "nothing has been read of it",
     "fault-likely": "a fault of the filter is too likely",
@@ -55,22 +59,22 @@ FOR = "For {label}:"
 AGAINST = "Against {label}:"
 NOTHING_FOR = "For {label}: nothing entered, only how common it is."
 NOTHING_AGAINST = "Against {label}: nothing entered."
+WEIGHED = "{label}:"
+WEIGHED_FOR = "{label}, with nothing against:"
+WEIGHED_AGAINST = "Against {label}:"
+WEIGHED_NOT = "{label}: nothing entered for or against, only how common it is."
+WEIGHED_CUT = "{label} (+ {plus} of {pluses}, - {minus} of {minuses}):"
+WEIGHED_FOR_CUT = "{label} (+ {plus} of {pluses}), with nothing against:"
+WEIGHED_AGAINST_CUT = "Against {label} (- {minus} of {minuses}):"
 NOTHING = "No finding speaks for or against any fault yet."
 WORTH = "{worth}: {says} ({grounds})"
 WORTH_BARE = "{worth}: {says}"
 FINDING_TRUE = "{says}"
 FINDING_FALSE = "{says}: no"
 FINDING_LEVEL = "{says}: {level}"
-# One and many of what was left out of a list.
+# One and many of what was left out of a list; where there is a heading, it counts instead.
 LEFT_REASONS = ("and {count} more reason: --more", "and {count} more reasons: --more")
-LEFT_FINDINGS = ("and {count} more finding: --more", "and {count} more findings: --more")
-LEFT_FAULTS = (
-    "and {count} more fault is weighed: --more",
-    "and {count} more faults are weighed: --more",
-)
-LEFT_CHECKS = ("and {count} more check: --more", "and {count} more checks: --more")
 LEFT_INSTRUMENTS = ("and {count} more instrument: --more", "and {count} more instruments: --more")
-LEFT_OPEN = ("and {count} more that stays open: --more", "and {count} more that stay open: --more")
 
 GROUND = "{typed}, entry {entry}"
 GROUND_FULL = "entry {entry}, line {line}: {label} ({slot}) {typed}, {source}, round {round}"
@@ -86,6 +90,7 @@ CHANNEL = {
     "corrected": "{label}: corrected, its zero of {zero} is taken off.",
     "distrusted": "{label}: distrusted.",
 }
+PROVEN = "Instruments proven: {labels}."
 CHANNEL_FAILED = "{label}: distrusted, because of: {tests}."
 CHANNEL_AWAITS = "{label}: not proven yet; still to be tested: {tests}."
 CORRECTED_BARE = "{label}: corrected, its zero is taken off."

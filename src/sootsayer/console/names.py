@@ -95,12 +95,15 @@ def _slot_texts(signal: Signal, model: Model) -> dict[str, str]:
 
 
 def _zero_units(model: Model) -> dict[str, str]:
-    return {
-        channel: signal.unit
-        for signal in model.signals.values()
-        if signal.unit
-        for channel in signal.channels.values()
-    }
+    """Of each channel that a reading corrects, the unit of that reading."""
+    units: dict[str, str] = {}
+    for finding in model.findings.values():
+        if finding.tests_channel is None or finding.corrects_by is None:
+            continue
+        signal = model.signals.get(finding.corrects_by.split("@")[0])
+        if signal is not None and signal.unit:
+            units[finding.tests_channel] = signal.unit
+    return units
 
 
 def _refusals(case: Case) -> dict[str, Refusal]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from sootsayer.catalogue import Said, shown
 from sootsayer.console.names import CheckName, Names, Refusal
 from sootsayer.console.words import KINDS
-from sootsayer.judgement.verdict import FaultSaid, Verdict
+from sootsayer.judgement.verdict import ChannelSaid, FaultSaid, Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,15 +69,20 @@ def _wants(verdict: Verdict, names: Names) -> list[_Want]:
     wants = [
         _Want(shown(lock.says), lock.awaits, lock.would_clear) for lock in verdict.drive_on.unknown
     ]
-    for channel in verdict.channels:
-        slots = tuple(slot for test in channel.awaits for slot in awaits.get(test, ()))
-        wants.append(_Want(shown(channel.label), slots))
+    in_the_way = [c for c in verdict.channels if c.id in verdict.filter_well.because]
+    others = [c for c in verdict.channels if c.id not in verdict.filter_well.because]
+    wants += [_channel(channel, awaits) for channel in in_the_way]
     families = {family.id: family.label for family in verdict.families}
     for family in _missing_families(verdict):
         members = names.members.get(family, (family,))
         slots = tuple(slot for member in members for slot in awaits.get(member, ()))
         wants.append(_Want(shown(families.get(family) or names.of(family)), slots))
-    return wants
+    return wants + [_channel(channel, awaits) for channel in others]
+
+
+def _channel(channel: ChannelSaid, awaits: dict[str, tuple[str, ...]]) -> _Want:
+    slots = tuple(slot for test in channel.awaits for slot in awaits.get(test, ()))
+    return _Want(shown(channel.label), slots)
 
 
 def _missing_families(verdict: Verdict) -> list[str]:

@@ -6,7 +6,7 @@ Drawn as rich `Text`, never as markup; every text in it has been made visible be
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rich.console import Console, ConsoleOptions, RenderResult
 from rich.text import Text
@@ -50,9 +50,14 @@ class Page:
         for line in self.lines:
             yield from _drawn(line, console, max(options.max_width, _LEAST_WIDTH))
 
-    def height(self, console: Console, width: int) -> int:
-        """How many lines it takes at this width."""
-        return sum(len(_drawn(line, console, width)) for line in self.lines)
+    def fits(self, console: Console, width: int, most: int) -> bool:
+        """Whether it takes at most `most` lines at this width; stops counting beyond them."""
+        taken = 0
+        for line in self.lines:
+            taken += len(_drawn(line, console, width))
+            if taken > most:
+                return False
+        return True
 
 
 def page(lines: Iterable[Line]) -> Page:
@@ -60,11 +65,17 @@ def page(lines: Iterable[Line]) -> Page:
 
 
 def clipped(text: Said, most: int) -> Said:
-    """At most `most` characters, the cut shown by an ellipsis."""
-    return text if len(text) <= most else Said(text[: max(1, most - 1)].rstrip() + "…")
+    """At most `most` characters, cut between words where it can be, the cut shown by an ellipsis."""
+    if len(text) <= most:
+        return text
+    cut = text[: max(1, most - 1)]
+    words = cut.rsplit(" ", 1)[0]
+    return Said((words if len(words) * 3 > len(cut) * 2 else cut).rstrip() + "…")
 
 
 def _drawn(line: Line, console: Console, width: int) -> list[Text]:
+    if len(line.right) * 2 > width:  # no right column: it follows as text
+        line = replace(line, text=Said(f"{line.text} {line.right}"), right="", bar=0)
     lead = " " * line.indent + line.mark
     gap = len(line.right) + 2 if line.right else 0
     room = max(width - len(lead) - gap, _LEAST_WIDTH // 2)

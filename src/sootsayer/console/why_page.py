@@ -26,26 +26,28 @@ from sootsayer.judgement.verdict import ChannelState, Permitted
 from sootsayer.judgement.why_answer import ThingKind, WhyAnswer, WhyCheck, WhyLink
 
 _STATED = {ThingKind.INTERLOCK, ThingKind.ACTION}
+_UNCHANGING = {ThingKind.CHECK, ThingKind.LIMIT, ThingKind.SIGNAL}
 _DERIVED = {ThingKind.FINDING, ThingKind.INTERLOCK, ThingKind.SLOT, ThingKind.CODE}
 
 
 def why_page(answer: WhyAnswer, names: Names) -> Page:
     """The page for one answer."""
     header = say(t.HEADER, case=answer.case, entry=answer.as_of_entry, thing=answer.thing)
-    return page(
-        [
-            Line(header, style=QUIET),
-            BLANK,
-            Line(say(t.KNOW), style=HEADING),
-            *_know(answer, names),
-            BLANK,
-            Line(say(t.WHY), style=HEADING),
-            *_why(answer, names),
-            BLANK,
-            Line(say(t.NEXT), style=HEADING),
-            *_next(answer),
-        ]
-    )
+    bands = [
+        [Line(header, style=QUIET)],
+        _band(t.KNOW, _know(answer, names)),
+        _band(t.WHY, _why(answer, names)),
+        _band(t.NEXT, _next(answer)),
+    ]
+    lines: list[Line] = []
+    for band in filter(None, bands):
+        lines += [*band, BLANK]
+    return page(lines[:-1])
+
+
+def _band(title: str, lines: list[Line]) -> list[Line]:
+    """A band, left out where it has nothing to say (a check has no why)."""
+    return [Line(say(title), style=HEADING), *lines] if lines else []
 
 
 def _know(answer: WhyAnswer, names: Names) -> list[Line]:
@@ -80,10 +82,12 @@ def _thing(answer: WhyAnswer) -> Line:
 
 def _value(kind: ThingKind, value: Value, unit: str | None) -> Said:
     """A value in the words of its kind."""
-    if kind in _STATED and isinstance(value, str):
-        return permitted_said(Permitted(value))
-    if kind is ThingKind.CHANNEL and isinstance(value, str):
-        return channel_said(ChannelState(value))
+    if kind in _STATED:
+        permitted = next((state for state in Permitted if state.value == value), None)
+        return permitted_said(permitted) if permitted else value_said(value)
+    if kind is ThingKind.CHANNEL:
+        channel = next((state for state in ChannelState if state.value == value), None)
+        return channel_said(channel) if channel else value_said(value)
     if kind is ThingKind.FAULT and isinstance(value, float):
         return say(t.SURE, word=confidence(value), number=shown(per_cent(value).strip()))
     return value_said(value, unit)
@@ -139,7 +143,9 @@ def _next(answer: WhyAnswer) -> list[Line]:
             lines.append(Line(say(t.UNKNOWN_NO_CHECK), indent=6))
     if lines:
         lines.insert(0, Line(say(t.COULD_CHANGE), indent=2))
-    else:
+    elif answer.set_aside is not None:
+        lines = [Line(say(t.SET_ASIDE_NEXT), indent=2)]
+    elif answer.kind not in _UNCHANGING:
         lines = [Line(say(t.NOTHING_UNKNOWN), indent=2), Line(say(t.CORRECTABLE), indent=2)]
     return lines + _related(answer.related)
 

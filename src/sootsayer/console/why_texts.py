@@ -44,7 +44,7 @@ BORDERLINE = "It is borderline: the reading lies within its error of a limit."
 SET_ASIDE = "It is set aside, because {channel} is distrusted; it would be: {would_be}."
 NOT_APPLIES = "It does not apply to this vehicle, so it is neither asked for nor counted:"
 MAYBE_APPLIES = "Whether it applies is not known:"
-APPLIES = "It applies, because:"
+APPLIES = "It applies to this vehicle, because:"
 
 # A test: what was seen against what the rule asks for. By `Op`, `one of`, `known`, `graded`.
 TEST = {
@@ -116,6 +116,7 @@ UNKNOWN = "{label} ({slot}): {missing}"
 UNKNOWN_CHECK = "{does} ({check}, {minutes} min)"
 UNKNOWN_NO_CHECK = "no check of this rulebook gives it"
 NOTHING_UNKNOWN = "Nothing that is still unknown could change it."
+SET_ASIDE_NEXT = "Once the instrument is mended or proven, a new reading could change it."
 CORRECTABLE = "Only a correction of an entry, or a new round of readings, could change it."
 
 # By `Relation`: the heading over a list of other things.
