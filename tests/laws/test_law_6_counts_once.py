@@ -19,7 +19,10 @@ def silenced(book: Rulebook, spoken: dict[str, str]) -> Rulebook:
         name: replace(family, members=(spoken[name],)) if name in spoken else family
         for name, family in book.model.families.items()
     }
-    return replace(book, model=replace(book.model, families=families))
+    gone = {m for family in book.model.families.values() for m in family.members}
+    kept = {m for family in families.values() for m in family.members}
+    evidence = {n: b for n, b in book.model.evidence.items() if n not in gone - kept}
+    return replace(book, model=replace(book.model, families=families, evidence=evidence))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -28,7 +31,8 @@ def test_only_the_speaker_of_a_family_moves_a_confidence(name: str) -> None:
     case, book = demonstration(name), rulebook()
     at = closing_moment(case)
     verdict = judge(case, book, now=at)
-    spoken = {f.id: f.speaker for f in verdict.families if f.speaker and f.id in book.model.families}
+    kin = book.model.families
+    spoken = {f.id: f.speaker for f in verdict.families if f.speaker and f.id in kin}
     alone = judge(case, silenced(book, spoken), now=at)
     assert {f.id: f.confidence for f in verdict.faults} == {
         f.id: f.confidence for f in alone.faults

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 from math import prod
 
@@ -57,8 +58,6 @@ def _likelihood(network: Network, evidence: Evidence, chosen: frozenset[str]) ->
 
 def narrowed(network: Network, keep: list[str]) -> Network:
     """The network of these faults alone."""
-    from dataclasses import replace
-
     kept = set(keep)
     return Network(
         tuple(f for f in network.faults if f.id in kept),

@@ -29,6 +29,9 @@ def check_schema(document: Document, schema: dict[str, object]) -> list[Problem]
     """
     # Imported here: it is most of a cold start, and a file known by its digest skips it.
 
+    # Imported here: it is most of a cold start, and a file known by its digest skips it.
+    from jsonschema import Draft202012Validator
+
     validator = Draft202012Validator(schema)
     checker = _Checker(document, schema)
     problems: list[Problem] = []

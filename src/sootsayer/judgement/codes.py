@@ -26,18 +26,13 @@ def code_facts(
         after["absent-code-distance"],
         int(after["absent-code-warm-ups"]),
     )
-    at = _read_at(case, read.entry)
-    if at is None:
+    if read.at is None:
         return {}
     return {
-        slot: _fact(slot, value, read, at, case)
+        slot: _fact(slot, value, read, read.at, case)
         for slot, value in sorted(read.values.items())
         if value is not None
     }
-
-
-def _read_at(case: Case, entry: int | None) -> datetime | None:
-    return next((e.at for e in case.entries if e.number == entry), None)
 
 
 def _fact(slot: str, value: bool, read: CodeValues, at: datetime, case: Case) -> Fact:

@@ -68,11 +68,12 @@ def view(
 
 
 def fresh(within_minutes: float | None, now: datetime) -> Callable[[Fact], bool]:
-    """Young enough: at most `within_minutes` old at `now`; None is no limit."""
+    """Young enough: at most `within_minutes` old at `now`, and not of a later time; None is no limit."""
 
     def young(fact: Fact) -> bool:
         if within_minutes is None:
             return True
-        return (now - fact.at).total_seconds() <= within_minutes * 60
+        age = (now - fact.at).total_seconds()
+        return 0 <= age <= within_minutes * 60
 
     return young
