@@ -15,7 +15,7 @@ _PAUSE_S = 0.01
 _BUSY = (errno.EACCES, errno.EAGAIN, errno.EDEADLK)
 
 
-class Busy(Exception):
+class Busy(Exception):  # noqa: N818 (a state of the file, not a mistake)
     """Another writer kept the file for longer than anyone should wait."""
 
 

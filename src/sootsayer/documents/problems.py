@@ -27,7 +27,7 @@ class Problem:
     line: str = ""
 
 
-class Refused(Exception):
+class Refused(Exception):  # noqa: N818 (reads as it is said)
     """A file or several were refused; `problems` has every fault found in one run, in order."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:

@@ -36,7 +36,7 @@ _BUSY = "another program is writing it; try again"
 _CHANGED = "it was changed meanwhile; read it again"
 
 
-class CannotWrite(Exception):
+class CannotWrite(Exception):  # noqa: N818 (reads as it is said)
     """Nothing was written: `path` is as it was, `why` says the reason in plain words."""
 
     def __init__(self, path: Path, why: str) -> None:
