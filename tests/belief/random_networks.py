@@ -59,7 +59,7 @@ def random_network(
         if rng.random() < min(0.5, 2.5 / len(causes))
     ]
     names = [f.id for f in all_faults]
-    likely = [f.id for f in all_faults if f.kind is not Kind.CAUSE]
+    likely = names
     groups = [rng.sample(likely, min(hiders, len(likely))) for _ in range(channels)]
     made = []
     for i in range(observables):

@@ -255,6 +255,20 @@ def test_very_unlikely_evidence_does_not_underflow() -> None:
     assert math.isfinite(beliefs.left_out)
 
 
+def test_readings_in_conflict_do_not_underflow() -> None:
+    """Many tables over the same faults, each all but forbidding them, still give the odds."""
+    rare = (1 - 1e-12, 1e-12)
+    links = (Seen("a", (1 - 2e-12, 2e-12)), Seen("b", (1 - 2.1e-12, 2.1e-12)))
+    made = tuple(Observable(f"o{i}", rare, links) for i in range(60))
+    faults = (Fault("a", Kind.CAUSE, 0.5), Fault("b", Kind.CAUSE, 0.5))
+    beliefs = infer(Network(faults, (), made), {one.id: (0.0, 1.0) for one in made})
+    # Neither 1, one of them 2 or 2.1, both 3.1 in 1e12; each sixty times.
+    total = 1 + 2.0**60 + 2.1**60 + 3.1**60
+    assert beliefs.posteriors["a"] == pytest.approx((2.0**60 + 3.1**60) / total, rel=1e-2)
+    assert beliefs.candidates[0].faults == ("a", "b")
+    assert 1 - beliefs.candidates[0].probability < 1e-9
+
+
 def test_importing_belief_is_light() -> None:
     """Belief imports no numpy and nothing of another room."""
     code = (

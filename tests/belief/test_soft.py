@@ -37,10 +37,13 @@ def test_a_cut_beyond_four_sd_is_certain() -> None:
 @given(
     value=st.floats(-100, 200),
     sd=st.floats(0, 50),
-    cuts=st.lists(st.integers(-50, 150), unique=True, max_size=5).map(sorted),
+    cuts=st.one_of(
+        st.lists(st.integers(-50, 150), unique=True, max_size=5).map(sorted),
+        st.floats(-50, 150).map(lambda cut: [cut, cut + max(1.0, abs(cut)) * 4e-16]),
+    ),
 )
 def test_weights_add_to_one_and_parts_stand_in_their_level(
-    value: float, sd: float, cuts: list[int]
+    value: float, sd: float, cuts: list[float]
 ) -> None:
     """Weights add to 1; each part has the hard level it stands for and that level's weight."""
     weights = level_weights(value, sd, cuts)
@@ -57,6 +60,15 @@ def test_the_reading_stands_for_its_own_level() -> None:
     """Far from every cut there is one part: the reading as it came."""
     assert parts(50.0, 1.0, CUTS) == [(1.0, 50.0)]
     assert (parts(39.0, 1.0, CUTS)[0][1], len(parts(39.0, 1.0, CUTS))) == (39.0, 2)
+
+
+def test_a_sliver_of_a_level_is_still_stood_for_from_within() -> None:
+    """Where rounding would put the mean outside its level, it is kept inside."""
+    for i in range(50):
+        low = 1.0 + i / 100
+        high = low + 4.5e-16
+        middle = [inside for _, inside in parts(0.9, 0.5, (low, high))][1:-1]
+        assert all(low <= inside < high for inside in middle)
 
 
 @pytest.mark.parametrize(

@@ -19,6 +19,9 @@ from sootsayer.belief.tables import Table, bits, rescale, sum_out, widen
 # Largest table: 2 ** WIDEST numbers. Above, the answer is a bound and says so.
 WIDEST = 20
 
+# Tables multiplied before looking whether the product becomes too small to hold.
+RESCALED = 8
+
 
 class Piece(NamedTuple):
     """Faults tied together, their weights (absent, present) in order, and their factors."""
@@ -109,12 +112,12 @@ def _forward(
     for fault, around in steps:
         later = sorted(bits(around), key=rank.__getitem__)
         table = list(weights[fault]) * (1 << len(later))
-        table = _multiply(table, [fault, *later], waiting.pop(fault))
+        table, taken = _multiply(table, [fault, *later], waiting.pop(fault))
         message, shift = rescale(list(map(add, table[0::2], table[1::2])))
-        power += shift
+        power += taken + shift
         buckets.append(_Bucket(fault, later, table, message))
         deliver(later, message)
-    table, shift = rescale(_together(last, weights, rest))
+    table, shift = _together(last, weights, rest)
     return buckets, table, power + shift
 
 
@@ -122,10 +125,10 @@ def _together(
     kept: list[int],
     weights: dict[int, tuple[float, float]],
     rest: list[tuple[list[int], Table]],
-) -> Table:
+) -> tuple[Table, int]:
     """The product of all that is left, over the kept faults, grown from the last to the first
-    so that most of the work is done while the table is small."""
-    table = [math.prod(values[0] for scope, values in rest if not scope)]
+    so that most of the work is done while the table is small; and its power of two."""
+    table, power = _multiply([1.0], [], [other for other in rest if not other[0]])
     for i in range(len(kept) - 1, -1, -1):
         absent, present = weights[kept[i]]
         grown = [0.0] * (2 * len(table))
@@ -135,17 +138,25 @@ def _together(
         mine = [other for other in rest if other[0] and other[0][0] == kept[i]]
         if mine:
             union = sorted({fault for scope, _ in mine for fault in scope})
-            product = _multiply([1.0] * (1 << len(union)), union, mine)
-            table = _multiply(table, kept[i:], [(union, product)])
-    return table
+            product, taken = _multiply([1.0] * (1 << len(union)), union, mine)
+            table, shift = _multiply(table, kept[i:], [(union, product)])
+            power += taken + shift
+    return table, power
 
 
-def _multiply(table: Table, scope: list[int], others: list[tuple[list[int], Table]]) -> Table:
+def _multiply(
+    table: Table, scope: list[int], others: list[tuple[list[int], Table]]
+) -> tuple[Table, int]:
+    """The product over `scope`, and the power of two taken out against underflow."""
     place = {fault: i for i, fault in enumerate(scope)}
-    for other, values in others:
+    power = 0
+    for i, (other, values) in enumerate(others, 1):
         mask = sum(1 << place[fault] for fault in other)
         table = list(map(mul, table, widen(values, mask, len(scope))))
-    return table
+        if i % RESCALED == 0 or i == len(others):
+            table, shift = rescale(table)
+            power += shift
+    return table, power
 
 
 def _ratio(over: Table, under: Table) -> Table:

@@ -71,5 +71,7 @@ def _mean_within(value: float, sd: float, low: float, high: float) -> float:
         mass = 0.5 * (math.erfc((low - value) / root) - math.erfc((high - value) / root))
     else:
         mass = 0.5 * (math.erfc((value - high) / root) - math.erfc((value - low) / root))
+    if mass <= 0.0:  # an interval too narrow for its mass to be told from none
+        return low if low >= value else math.nextafter(high, -math.inf)
     mean = value + sd * (_density(value, sd, low) - _density(value, sd, high)) / mass
     return min(max(mean, low), math.nextafter(high, -math.inf))
