@@ -5,14 +5,15 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Sequence
+from difflib import get_close_matches
 from types import ModuleType
 
 from sootsayer import __version__
 from sootsayer.catalogue import say
 from sootsayer.commands import judge, why
 from sootsayer.commands.guard import guarded
-from sootsayer.commands.leaving import DONE
-from sootsayer.commands.usage import HelpShape, Parser, add_language, check_language
+from sootsayer.commands.leaving import DONE, Stop
+from sootsayer.commands.usage import HelpShape, Parser, add_language, check_language, short
 from sootsayer.console.output import write
 
 # The modules only describe themselves when imported; what they need they import when run.
@@ -40,6 +41,9 @@ What next:
 
 Cases to try: {cases}
 """
+NO_COMMAND = 'there is no command "{command}"'
+COMMANDS_ARE = "the commands are: {known}"
+DID_YOU_MEAN = 'did you mean "{near}"? The commands are: {known}'
 NO_CASES = "none are installed; give the path of a case file"
 
 
@@ -78,8 +82,10 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _run(argv: Sequence[str] | None) -> int:
+    typed = list(sys.argv[1:] if argv is None else argv)
+    _check_command(typed)
     try:
-        arguments = parser().parse_args(argv)
+        arguments = parser().parse_args(typed)
     except SystemExit as done:  # argparse leaves so after --help and --version
         return done.code if isinstance(done.code, int) else DONE
     check_language(arguments.language)
@@ -87,6 +93,18 @@ def _run(argv: Sequence[str] | None) -> int:
         _welcome()
         return DONE
     return _code(COMMANDS[arguments.command], arguments)
+
+
+def _check_command(typed: list[str]) -> None:
+    """Raises Stop for a first word that is no command, in plainer words than argparse has."""
+    if not typed or typed[0].startswith("-") or typed[0] in COMMANDS:
+        return
+    known = ", ".join(COMMANDS)
+    what = say(NO_COMMAND, command=short(typed[0]))
+    near = get_close_matches(typed[0][:100], COMMANDS, n=1, cutoff=0.6)
+    if near:
+        raise Stop(what, say(DID_YOU_MEAN, near=near[0], known=known))
+    raise Stop(what, say(COMMANDS_ARE, known=known))
 
 
 def _code(command: ModuleType, arguments: argparse.Namespace) -> int:

@@ -40,7 +40,7 @@ class Room:
     weighed: int = 1
     each: int = 1
     sides: int = 1
-    checks: int = 1
+    checks: int = 0
     shut: int = 0
     text: int = 74
     side: int = 76
@@ -51,6 +51,7 @@ class Room:
 
 # What is granted, one after another, while the page still fits; what stays out is counted.
 _GRANTS: tuple[dict[str, int], ...] = (
+    {"checks": 1},
     {"reasons": 2},
     {"text": 150},
     {"weighed": 2},

@@ -124,7 +124,7 @@ LIMIT = {
 }
 FAULT_ID = "{label} ({id})"
 FAULT_RANGE = "{label}, between {low} and {high}"
-FAULT_WORTH = "{without} without it, {with_it} with it; a factor of {weight} on the odds"
+FAULT_WORTH = "{without} without it, {with_it} with it; odds changed {weight}-fold"
 FAULT_ASIDE = "Set aside, would speak of it: {findings}"
 FAULT_MISSING = "Nothing speaks yet of: {families}"
 CANDIDATES = "Candidates: sets of faults that together explain what was found"

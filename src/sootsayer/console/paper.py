@@ -65,7 +65,7 @@ def page(lines: Iterable[Line]) -> Page:
 
 
 def clipped(text: Said, most: int) -> Said:
-    """At most `most` characters, cut between words where it can be, the cut shown by an ellipsis."""
+    """At most `most` characters; the cut, between words where it can be, shows an ellipsis."""
     if len(text) <= most:
         return text
     cut = text[: max(1, most - 1)]

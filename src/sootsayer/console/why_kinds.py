@@ -80,6 +80,7 @@ def _weights(items: tuple[Contribution, ...], mark: str, heading: str, bare: str
             says=bits.finding_said(item.says, item.level),
             without=_share(item.without_it),
             with_it=_share(item.with_it),
+            weight=f"{item.weight:.3g}",
         )
         lines.append(Line(text, indent=4, mark=mark))
         lines += [Line(bits.ground_full(ground), indent=6) for ground in item.grounds]

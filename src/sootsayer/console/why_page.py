@@ -58,8 +58,9 @@ def _know(answer: WhyAnswer, names: Names) -> list[Line]:
     if answer.borderline:
         said.append(say(t.BORDERLINE))
     if answer.set_aside is not None:
+        template = t.SET_ASIDE if answer.would_be else t.SET_ASIDE_BARE
         channel, would_be = names.of(answer.set_aside), level_said(answer.would_be)
-        said.append(say(t.SET_ASIDE, channel=channel, would_be=would_be))
+        said.append(say(template, channel=channel, would_be=would_be))
     lines += [Line(text, indent=2) for text in said]
     if answer.permission is not None:
         lines += _hurts(answer)
@@ -124,10 +125,17 @@ def _rule(answer: WhyAnswer) -> list[Line]:
     if answer.rule is None:
         return []
     rule = answer.rule
-    slots = {"id": answer.thing, "file": rule.file, "line": rule.line, "revision": rule.revision}
-    if answer.basis:
-        return [Line(say(t.RULE_BASIS, **slots, basis=answer.basis), indent=2, style=QUIET)]
-    return [Line(say(t.RULE, **slots), indent=2, style=QUIET)]
+    # What has no logic of its own (a limit, a check) has no revision, only a place.
+    whole, bare = (t.RULE_BASIS, t.RULE) if rule.revision else (t.PLACE_BASIS, t.PLACE)
+    text = say(
+        whole if answer.basis else bare,
+        id=answer.thing,
+        file=rule.file,
+        line=rule.line,
+        revision=rule.revision,
+        basis=answer.basis,
+    )
+    return [Line(text, indent=2, style=QUIET)]
 
 
 def _next(answer: WhyAnswer) -> list[Line]:

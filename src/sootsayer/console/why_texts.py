@@ -41,6 +41,7 @@ MISSING_SHORT = {
     "codes not counted": "not known (codes not counted)",
 }
 BORDERLINE = "It is borderline: the reading lies within its error of a limit."
+SET_ASIDE_BARE = "It is set aside, because {channel} is distrusted."
 SET_ASIDE = "It is set aside, because {channel} is distrusted; it would be: {would_be}."
 NOT_APPLIES = "It does not apply to this vehicle, so it is neither asked for nor counted:"
 MAYBE_APPLIES = "Whether it applies is not known:"
@@ -75,6 +76,8 @@ WORD_OR = " or "
 
 RULE = "Rule: {id} at {file}:{line}, revision {revision}."
 RULE_BASIS = "Rule: {id} at {file}:{line}, revision {revision}. Basis: {basis}."
+PLACE = "Written at {file}:{line}."
+PLACE_BASIS = "Written at {file}:{line}. Basis: {basis}."
 RESTS_ON = "It rests on:"
 NO_GROUNDS = "It rests on nothing entered."
 
@@ -82,7 +85,7 @@ FOR = "For it:"
 AGAINST = "Against it:"
 NO_FOR = "Nothing entered speaks for it."
 NO_AGAINST = "Nothing entered speaks against it."
-WORTH = "{worth}: {says}; {without} without it, {with_it} with it"
+WORTH = "{worth}: {says}; {without} without it, {with_it} with it, odds changed {weight}-fold"
 RANK = "It is number {rank} of its kind; that there is none of the kind is {none}."
 PRIOR = "Before any finding: {prior}, as the rulebook writes it."
 PRIOR_SHIFTED = "Before any finding: {now}; {prior} as the rulebook writes it, shifted by facts."

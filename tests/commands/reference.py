@@ -1,0 +1,61 @@
+"""Writes docs/reference/commands.md from the commands' own help.
+
+After a change of a command: `python -m tests.commands.reference`.
+"""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from sootsayer.commands.main import COMMANDS, parser
+
+PAGE = Path(__file__).parents[2] / "docs" / "reference" / "commands.md"
+
+TOP = """\
+# Commands
+
+<!-- Written from the commands' own help by `python -m tests.commands.reference`. -->
+
+CASE is the path of a case file; if there is none by that name, the id of a demonstration case.
+`sootsayer` alone says what it is and what to type next; `python -m sootsayer` does the same.
+
+| exit code | means |
+|---|---|
+| 0 | done; for `judge`, any verdict |
+| 1 | the answer is no (of the commands so far, none) |
+| 2 | wrong or unreadable input, wrong usage, disk or rights |
+| 130 | ended with Ctrl-C |
+
+Problems go to stderr, each with what is wrong, where, and what would be right. A reader who closes
+the pipe early (`sootsayer judge CASE | head`) is no problem: exit code 0.
+
+**The moment** that a case is judged at is `--at`; else, of a state before the last entry
+(`--as-of`), the time of that entry; else, of a closed or demonstration case, the time of the last
+entry before the outcome; else the clock. It decides what has become too old to permit anything.
+
+**The screen.** On a terminal the page is as wide as the terminal, between 40 and 100 columns; in a
+pipe or file it is 80 columns of plain text. `NO_COLOR` turns colour off. What the terminal's
+encoding does not know is replaced.
+
+**JSON** (`--json`) is plain ASCII; its forms: [verdict](verdict.md), [why](why.md).
+"""
+
+
+def commands() -> dict[str, argparse.ArgumentParser]:
+    """Each command line by what is typed, the program itself first."""
+    top = parser()
+    subs = next(a for a in top._actions if isinstance(a, argparse._SubParsersAction))
+    return {"sootsayer": top} | {f"sootsayer {name}": subs.choices[name] for name in COMMANDS}
+
+
+def page() -> str:
+    """The page as it should be."""
+    parts = [TOP]
+    for name, each in commands().items():
+        parts.append(f"## {name}\n\n```text\n{each.format_help()}```\n")
+    return "\n".join(parts)
+
+
+if __name__ == "__main__":
+    PAGE.write_text(page(), encoding="utf-8", newline="\n")

@@ -1,0 +1,106 @@
+"""The command line: usage, help, exit codes."""
+
+from __future__ import annotations
+
+import argparse
+
+import pytest
+
+from sootsayer import __version__
+from sootsayer.commands.main import COMMANDS, main
+from tests.commands.reference import PAGE, commands, page
+
+CASE = "sensor-offset"
+
+
+def test_alone_it_says_what_it_is_and_what_to_type(capsys: pytest.CaptureFixture[str]) -> None:
+    """Without arguments it welcomes, names a command and the cases to try, and exits 0."""
+    assert main([]) == 0
+    out = capsys.readouterr().out
+    assert "diesel particulate filter" in out
+    assert "sootsayer judge CASE" in out
+    assert CASE in out
+
+
+def test_version(capsys: pytest.CaptureFixture[str]) -> None:
+    """--version names the version and exits 0."""
+    assert main(["--version"]) == 0
+    assert capsys.readouterr().out == f"sootsayer {__version__}\n"
+
+
+@pytest.mark.parametrize("arguments", [[], *([name] for name in COMMANDS)])
+def test_help_has_an_example_and_fits(
+    arguments: list[str], capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Every help shows an example, within 80 columns and whatever COLUMNS says."""
+    monkeypatch.setenv("COLUMNS", "30")
+    assert main([*arguments, "--help"]) == 0
+    out = capsys.readouterr().out
+    assert f"example:\n  sootsayer {(arguments or ['judge'])[0]} " in out
+    assert max(map(len, out.splitlines())) <= 88
+
+
+def test_reference_page_is_as_the_help() -> None:
+    """The reference is the commands' own help, word for word, so it cannot drift."""
+    assert PAGE.read_text(encoding="utf-8") == page()
+
+
+def test_every_command_and_option_is_documented() -> None:
+    """No command and no option is missing from the reference."""
+    text = PAGE.read_text(encoding="utf-8")
+    every = commands()
+    assert len(every) == len(COMMANDS) + 1
+    for name, parser in every.items():
+        assert f"## {name}\n" in text
+        section = text.split(f"## {name}\n")[1].split("\n## ")[0]
+        for action in parser._actions:
+            assert action.help != argparse.SUPPRESS
+            assert all(option in section for option in action.option_strings)
+            assert action.help or action.dest == "command"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "what", "instead"),
+    [
+        (["jugde", CASE], 'no command "jugde"', 'did you mean "judge"?'),
+        (["frobnicate"], 'no command "frobnicate"', "the commands are: judge, why"),
+        (["judge"], "required: CASE", "sootsayer judge --help"),
+        (["why", CASE], "required: THING", "sootsayer why --help"),
+        (["judge", CASE, "--colour"], "--colour", "--help"),
+        (["judge", CASE, "--mor"], "--mor", "--help"),
+        (["judge", CASE, "extra"], "extra", "--help"),
+        (["judge", "sensor-ofset"], 'no case "sensor-ofset"', f'did you mean "{CASE}"?'),
+        (["judge", "zzzz"], 'no case "zzzz"', CASE),
+        (["judge", ""], 'no case ""', CASE),
+        (["judge", "a\0b"], "\\x00", CASE),
+        (["judge", "no/such.yaml"], 'no file "no/such.yaml"', "check the path"),
+        (["judge", "x" * 5000], "no case", CASE),
+        (["judge", "\x1b[31m"], "\\x1b[31m", CASE),
+        (["judge", CASE, "--language", "de"], '"de"', "--language en"),
+        (["judge", CASE, "--at", "now"], '"now"', "2031-03-14T09:02+01:00"),
+        (["judge", CASE, "--at", "2031-03-14T09:02"], "no offset", "+01:00"),
+        (["judge", CASE, "--as-of", "999"], "no entry 999", "from 1"),
+        (["judge", CASE, "--as-of", "-1"], "--as-of", "--help"),
+        (["judge", CASE, "--as-of", "two"], '"two"', "from 1"),
+        (["why", CASE, "sensor-ofset"], '"sensor-ofset"', "sensor-offset"),
+        (["why", CASE, "\u202e"], "\\u202e", "--more"),
+    ],
+)
+def test_wrong_usage_says_what_to_do(
+    arguments: list[str], what: str, instead: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What is wrong and the next action on stderr, nothing on stdout, exit 2."""
+    assert main(arguments) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert what in err
+    assert instead in err.split("→")[1]
+    assert "Traceback" not in err
+    assert "fault of sootsayer" not in err
+    assert len(err) < 1000
+
+
+def test_language_english_is_taken(capsys: pytest.CaptureFixture[str]) -> None:
+    """English may be asked for by name."""
+    assert main(["judge", CASE, "--language", "en"]) == 0
+    assert capsys.readouterr().out

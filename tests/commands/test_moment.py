@@ -1,0 +1,79 @@
+"""The moment that a case is judged at."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from sootsayer.casework.model import Case, Entry, Outcome, Source, Vehicle
+from sootsayer.commands.find_case import find_case
+from sootsayer.commands.leaving import Stop
+from sootsayer.commands.moment import moment_of
+from sootsayer.documents.nodes import Place
+
+PLACE = Place("case.yaml", 1, 1)
+START = datetime(2031, 3, 14, 8, 0, tzinfo=UTC)
+
+
+def case(*, closed: bool, entries: int = 3) -> Case:
+    """Entries an hour apart; the outcome, if any, a day later."""
+    made = [
+        Entry(i + 1, START + timedelta(hours=i), "tech-1", "arrival", Source.SCAN, (), PLACE)
+        for i in range(entries)
+    ]
+    if closed:
+        end = START + timedelta(days=1)
+        done = Outcome((), (), "recheck")
+        made.append(
+            Entry(entries + 1, end, "tech-1", None, Source.TECHNICIAN, (), PLACE, outcome=done)
+        )
+    return Case("x", "case.yaml", Vehicle("van"), {}, tuple(made))
+
+
+def test_given_time_wins() -> None:
+    """--at is the moment, of any case."""
+    at = moment_of(case(closed=True), at="2031-05-01T10:00Z", as_of=1, demonstration=True)
+    assert at == datetime(2031, 5, 1, 10, 0, tzinfo=UTC)
+
+
+def test_open_case_is_judged_now() -> None:
+    """An open case of the shop ages by the clock."""
+    before = datetime.now(UTC)
+    now = moment_of(case(closed=False), at=None, as_of=None, demonstration=False)
+    assert before <= now <= datetime.now(UTC)
+    assert now.utcoffset() is not None
+
+
+@pytest.mark.parametrize(("closed", "demonstration"), [(True, False), (True, True), (False, True)])
+def test_finished_case_is_judged_before_its_outcome(closed: bool, demonstration: bool) -> None:
+    """A closed or demonstration case stands still at its last entry before the outcome."""
+    now = moment_of(case(closed=closed), at=None, as_of=None, demonstration=demonstration)
+    assert now == START + timedelta(hours=2)
+
+
+def test_earlier_state_is_judged_at_its_own_time() -> None:
+    """As of an earlier entry nothing has aged by what came after it."""
+    for closed in (True, False):
+        now = moment_of(case(closed=closed), at=None, as_of=2, demonstration=False)
+        assert now == START + timedelta(hours=1)
+
+
+def test_folder_does_not_hide_a_demonstration_case(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A file by the name comes first, a folder by the name does not."""
+    shipped = tmp_path / "shipped"
+    shipped.mkdir()
+    (shipped / "demo.yaml").write_text("x", encoding="utf-8")
+    work = tmp_path / "work"
+    (work / "demo").mkdir(parents=True)
+    monkeypatch.chdir(work)
+    found = find_case("demo", shipped)
+    assert (found.demonstration, found.shown_as) == (True, "demo.yaml")
+    (work / "demo").rmdir()
+    (work / "demo").write_text("x", encoding="utf-8")
+    assert not find_case("demo", shipped).demonstration
+    with pytest.raises(Stop):
+        find_case("demo2", shipped)
