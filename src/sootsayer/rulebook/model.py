@@ -142,7 +142,8 @@ class FindingDef:
     """What a rule derives: by a condition (`when`) or graded (`of`, `levels`, `cuts`).
 
     `levels` of a binary finding are ("false", "true"). `tests_channel` is the channel that
-    it tests, if any; `corrects_by` the slot whose value is then removed as zero.
+    it tests, if any; `corrects_by` the slot whose value is then removed as zero; `in_round`
+    the round whose readings it keeps to, None for the newest.
     """
 
     id: str
@@ -158,6 +159,7 @@ class FindingDef:
     applies: Condition | None = None
     tests_channel: str | None = None
     corrects_by: str | None = None
+    in_round: str | None = None
     apart_because: str = ""
     revision: str = ""
 
@@ -268,6 +270,91 @@ class Action:
 
 
 @dataclass(frozen=True, slots=True)
+class QuantityDef:
+    """A fact computed by a physics function from other facts.
+
+    `id` names a signal (its unit and possible range are declared there); `formula` the physics
+    quantity function; `takes`: the function's input name to a signal, read at the same point,
+    or to a signal@point; `at`: the points at which it exists, empty for a quantity without.
+    """
+
+    id: str
+    label: str
+    formula: str
+    takes: dict[str, str]
+    points: tuple[str, ...]
+    unit: str
+    basis: Basis
+    pack: str
+    place: Place
+    revision: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """A price range in the shop's currency, lowest and highest; None where unknown."""
+
+    lowest: float
+    highest: float
+
+
+@dataclass(frozen=True, slots=True)
+class RemedyDef:
+    """Work that cures faults with some chance, at a price, by actions.
+
+    `cures`: fault id to frequency; `by_actions`: actions it needs a permission for; `then`:
+    follow-ups in words; `verify_by`: slots read afterwards; `voids`: channels that are
+    unproven again after it.
+    """
+
+    id: str
+    label: str
+    does: str
+    cures: dict[str, float]
+    by_actions: tuple[str, ...]
+    minutes: float
+    parts: Money | None
+    then: tuple[str, ...]
+    verify_by: tuple[str, ...]
+    voids: tuple[str, ...]
+    basis: Basis
+    pack: str
+    place: Place
+    caution: str = ""
+    applies: Condition | None = None
+    revision: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Override:
+    """A shop's own number in place of a pack's: what it was, what it is now, and why.
+
+    `of` is the id, `path` the keys below it (`prior`; `seen with`, `soot-overload`), both
+    numbers as written.
+    """
+
+    of: str
+    path: tuple[str, ...]
+    was: str
+    now: str
+    why: str
+    basis: Basis
+    pack: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Retired:
+    """An id that is not used any more, and the one to use instead ("" where there is none)."""
+
+    id: str
+    successor: str
+    why: str
+    pack: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Digests:
     """SHA-256 (hex) of the rulebook's logic and of its words."""
 
@@ -292,3 +379,7 @@ class Model:
     interlocks: dict[str, Interlock]
     codes: tuple[str, ...]  # every trouble code that a condition names
     digests: Digests
+    quantities: dict[str, QuantityDef] = field(default_factory=dict)
+    remedies: dict[str, RemedyDef] = field(default_factory=dict)
+    overrides: tuple[Override, ...] = ()
+    retired: dict[str, Retired] = field(default_factory=dict)
