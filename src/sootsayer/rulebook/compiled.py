@@ -117,9 +117,10 @@ def _compiled(desk: Desk, model: Model) -> Program | None:
         return compile_program(tuple(definitions_of(model)))
     except NegativeCycle as error:
         first = min(name for name in error.cycle if name in model.findings)
+        chain = " → ".join((*error.cycle, error.cycle[0]))
         desk.wrong(
             model.findings[first].place,
-            f"these rest on each other through a negation: {' → '.join((*error.cycle, error.cycle[0]))}",
+            f"these rest on each other through a negation: {chain}",
             "let one of them be decided by facts alone",
         )
         return None

@@ -6,7 +6,7 @@ import re
 
 from sootsayer.documents.nodes import Node, Place, Scalar
 from sootsayer.documents.problems import did_you_mean
-from sootsayer.rulebook.desk import Item, mapping_of, number_of
+from sootsayer.rulebook.desk import Item, Malformed, mapping_of, number_of
 from sootsayer.rulebook.names import BINARY
 
 WORDS = {
@@ -25,10 +25,12 @@ _SHARE = re.compile(r"(\d+(?:\.\d+)?) of (\d+(?:\.\d+)?)")
 
 
 def frequency(item: Item, node: Node) -> float | None:
-    """A frequency strictly between 0 and 1; None, with a problem noted, where it is none."""
-    if not isinstance(node, Scalar):
-        item.wrong(node.place, "this is not a frequency", FORMS)
-        return None
+    """A frequency strictly between 0 and 1; None, with a problem noted, where it is none.
+
+    Raises Malformed for a yes, a list or a mapping.
+    """
+    if not isinstance(node, Scalar) or isinstance(node.value, bool) or node.value is None:
+        raise Malformed(node.place, "a number or a text")
     value = _value(node)
     if value is None:
         item.wrong(node.place, f'"{node.text}" is not a frequency', FORMS)
@@ -44,10 +46,10 @@ def frequency(item: Item, node: Node) -> float | None:
 
 
 def _value(node: Scalar) -> float | None:
-    if isinstance(node.value, bool) or node.value is None:
-        return None
     if isinstance(node.value, int | float):
         return float(node.value)
+    if node.value is None:
+        return None
     if node.value in WORDS:
         return WORDS[node.value]
     share = _SHARE.fullmatch(node.value)
@@ -60,9 +62,7 @@ def spread(item: Item, node: Node, levels: tuple[str, ...]) -> tuple[float, ...]
     """A spread over `levels`, lowest first, adding to 1; a frequency for a binary finding."""
     if levels == BINARY:
         if not isinstance(node, Scalar):
-            item.wrong(
-                node.place, "a finding that is true or false needs one frequency", FORMS
-            )
+            item.wrong(node.place, "a finding that is true or false needs one frequency", FORMS)
             return None
         share = frequency(item, node)
         return None if share is None else (1 - share, share)

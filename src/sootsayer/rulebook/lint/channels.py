@@ -8,7 +8,10 @@ from sootsayer.rulebook.reads import facts_behind, slot_channels
 
 
 def tests_are_declared(desk: Desk, model: Model) -> None:
-    """What a channel is `proven by` tests it. A test that is not required there may still fail it."""
+    """What a channel is `proven by` tests it.
+
+    The other way round there may be more: a test that proves nothing may still fail.
+    """
     for channel in model.channels.values():
         for name in channel.proven_by:
             test = model.findings.get(name)

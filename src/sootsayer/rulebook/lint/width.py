@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from sootsayer.belief.elimination import WIDEST
 from sootsayer.belief.given import MOST_LEAVES
+from sootsayer.belief.network import Network, Seen
 from sootsayer.belief.width import most_leaves, widest
 from sootsayer.documents.nodes import Place
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.network import whole_network
+from sootsayer.rulebook.reads import members_of
 
 
 def inference_stays_exact(desk: Desk, model: Model) -> None:
     """Refuse a knot of faults too wide for one table, and hiders in too many combinations."""
-    network = whole_network(model)
+    network = _worst(model)
     width, names = widest(network)
     if width > WIDEST:
         desk.wrong(
@@ -31,6 +35,26 @@ def inference_stays_exact(desk: Desk, model: Model) -> None:
             f"can be reckoned exactly: {', '.join(hiders)}",
             "let the hiders of one channel hide the same findings",
         )
+
+
+def _worst(model: Model) -> Network:
+    """The whole network, each family with the links of its own block and of its members'."""
+    network = whole_network(model)
+    return replace(
+        network,
+        observables=tuple(
+            replace(each, seen=_all_links(model, each.id)) for each in network.observables
+        ),
+    )
+
+
+def _all_links(model: Model, family: str) -> tuple[Seen, ...]:
+    links: dict[str, Seen] = {}
+    for name in (family, *members_of(model, family)):
+        if name in model.evidence:
+            for fault, spread in model.evidence[name].seen_with.items():
+                links.setdefault(fault, Seen(fault, spread))
+    return tuple(links[fault] for fault in sorted(links))
 
 
 def _place(model: Model, names: tuple[str, ...]) -> Place:
