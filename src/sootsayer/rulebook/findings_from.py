@@ -169,12 +169,15 @@ def _codes(item: Item, node: Node | None) -> tuple[str, ...] | None:
 
 def family(item: Item) -> Family | None:
     """A family and its members, best first."""
+    node = item.body.get("members")
+    if node is None:
+        raise Malformed(item.place, "members, best first")
     members = item.refer_all("members", Section.FINDING)
     label = item.text("label", item.id.replace("-", " "))
     names = item.desk.names
     kept: list[str] = []
     levels: tuple[str, ...] | None = None
-    places = {text_of(each): each.place for each in listing_of(item.body["members"])}
+    places = {text_of(each): each.place for each in listing_of(node)}
     for member in members:
         declared = names.things[member]
         item.desk.places["member", item.id, member] = places[member]

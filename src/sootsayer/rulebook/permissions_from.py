@@ -12,7 +12,7 @@ from sootsayer.rulebook.model import Action, DriveState, Interlock
 from sootsayer.rulebook.names import Section
 
 MINUTES = {"minute": 1, "hour": 60, "day": 24 * 60}
-_AGE = re.compile(r"(\d+(?:\.\d+)?) (minute|hour|day)s?")
+_AGE = re.compile(r"(\d{1,6}(?:\.\d{1,3})?) (minute|hour|day)s?")
 
 # Worst first.
 STATES = ("not-to-be-started", "not-to-be-driven", "workshop-only")
