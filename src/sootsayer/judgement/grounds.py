@@ -29,17 +29,17 @@ def _follow(work: Workings, name: str, seen: View, facts: dict[str, Fact]) -> No
     for slot in minimal_grounds(program, values, work.limits, name):
         if slot in seen.facts:
             facts[slot] = seen.facts[slot]
-        elif slot in work.found.by_test:
+        elif slot in work.decided_in:
             _follow(work, slot, work.view_of(slot), facts)
 
 
 def awaited(work: Workings, name: str, seen: View | None = None) -> tuple[str, ...]:
-    """The unknown facts that could still decide `name`; a channel test's own instead of the test."""
+    """The unknown facts that could still decide `name`; those of a test instead of the test."""
     view = seen or work.view_of(name)
     values = {slot: value for slot, value in view.values.items() if slot != name}
     found: set[str] = set()
     for slot in awaits(work.rulebook.program, values, work.limits, name):
-        if slot in work.found.by_test:
+        if slot in work.decided_in:
             found.update(awaited(work, slot))
         else:
             found.add(slot)

@@ -115,7 +115,9 @@ def _test(
     zero = _zero(tests, failed, seen)
     correcting = {t.id for t in tests if t.corrects_by is not None and zero is not None}
     unsettled = tuple(
-        n for n in channel.proven_by if n not in failed and (values.get(n) is not False or n in close)
+        n
+        for n in channel.proven_by
+        if n not in failed and (values.get(n) is not False or n in close)
     )
     state = _state(set(failed), correcting, unsettled)
     kept = zero if state is ChannelState.CORRECTED else None

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
 
 from sootsayer.casework.model import Fact, FactSheet
 from sootsayer.engine.conditions import Value
@@ -65,15 +64,3 @@ def view(
         if kept is not None:
             facts[slot] = kept if change is None else change(kept)
     return View(facts, {slot: fact.value for slot, fact in facts.items()})
-
-
-def fresh(within_minutes: float | None, now: datetime) -> Callable[[Fact], bool]:
-    """Young enough: at most `within_minutes` old at `now`, and not of a later time; None is no limit."""
-
-    def young(fact: Fact) -> bool:
-        if within_minutes is None:
-            return True
-        age = (now - fact.at).total_seconds()
-        return 0 <= age <= within_minutes * 60
-
-    return young

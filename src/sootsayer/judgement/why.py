@@ -6,13 +6,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from difflib import get_close_matches
+from functools import partial
 
 from sootsayer.casework.model import Case
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.beliefs import prior_now
 from sootsayer.judgement.grounds import awaited, ground, rule_at, slot_label, slot_unit
 from sootsayer.judgement.judge import tell
-from sootsayer.judgement.verdict import InterlockSaid, Permitted, Verdict
+from sootsayer.judgement.verdict import FindingSaid, InterlockSaid, Permitted, Verdict
 from sootsayer.judgement.why_answer import (
     Missing,
     ThingKind,
@@ -84,9 +85,7 @@ def kind_of(model: Model, thing: str) -> ThingKind | None:
 
 def every_thing(model: Model) -> tuple[str, ...]:
     """Every id and slot that `why` can answer for, sorted."""
-    slots = [
-        f"{signal.id}@{point}" for signal in model.signals.values() for point in signal.points
-    ]
+    slots = [f"{signal.id}@{point}" for signal in model.signals.values() for point in signal.points]
     shelves = (
         model.findings,
         model.families,
@@ -140,7 +139,7 @@ def _signal(asked: Told, name: str) -> WhyAnswer:
 def _finding(asked: Told, name: str) -> WhyAnswer:
     work = asked.work
     finding = work.model.findings[name]
-    said = next(f for f in asked.verdict.findings if f.id == name)
+    said = _said(asked, name)
     seen = None if said.set_aside is None else work.full
     return replace(
         _answer(ThingKind.FINDING, name, finding.says, work.derived[name]),
@@ -165,7 +164,18 @@ def _family(asked: Told, name: str) -> WhyAnswer:
     rule = rule_at(model.place.file, model.place.line, "")
     if family.speaker is None:
         waits = sorted({s for m in model.members for s in _finding_awaits(asked, m)})
-        return replace(bare, family=family, rule=rule, unknown=_unknown(work, tuple(waits)))
+        bare = replace(bare, family=family, rule=rule, unknown=_unknown(work, tuple(waits)))
+        aside = next((f for f in map(partial(_said, asked), model.members) if f.set_aside), None)
+        if aside is None:
+            return bare
+        silent = _finding(asked, aside.id)
+        return replace(
+            bare,
+            steps=silent.steps,
+            grounds=silent.grounds,
+            set_aside=aside.set_aside,
+            would_be=aside.would_be,
+        )
     speaker = _finding(asked, family.speaker)
     return replace(
         bare,
@@ -177,8 +187,12 @@ def _family(asked: Told, name: str) -> WhyAnswer:
     )
 
 
+def _said(asked: Told, name: str) -> FindingSaid:
+    return next(f for f in asked.verdict.findings if f.id == name)
+
+
 def _finding_awaits(asked: Told, name: str) -> tuple[str, ...]:
-    return next(f.awaits for f in asked.verdict.findings if f.id == name)
+    return _said(asked, name).awaits
 
 
 def _channel(asked: Told, name: str) -> WhyAnswer:
@@ -225,8 +239,7 @@ def _fault(asked: Told, name: str) -> WhyAnswer:
             prior=fault.prior,
             prior_now=prior_now(work, fault),
             shifts=tuple(
-                _shift(work, name, number, shift.times)
-                for number, shift in enumerate(fault.shifts)
+                _shift(work, name, number, shift.times) for number, shift in enumerate(fault.shifts)
             ),
             rank=kin.index(name) + 1,
             none=verdict.none[said.kind],
@@ -350,9 +363,7 @@ def _unknown(work: Workings, slots: tuple[str, ...]) -> tuple[WhyUnknown, ...]:
         said = tuple(_check_said(check) for check in checks)
         found.append(WhyUnknown(slot, label_of(work, slot), missing, said))
     never = float("inf")
-    return tuple(
-        sorted(found, key=lambda u: (u.checks[0].minutes if u.checks else never, u.slot))
-    )
+    return tuple(sorted(found, key=lambda u: (u.checks[0].minutes if u.checks else never, u.slot)))
 
 
 def _check_said(check: Check) -> WhyCheck:

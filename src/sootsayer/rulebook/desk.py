@@ -15,7 +15,7 @@ from sootsayer.rulebook.model import Basis
 from sootsayer.rulebook.names import Declared, Names, Section
 
 
-class Malformed(Exception):
+class Malformed(Exception):  # noqa: N818 (it names what was found)
     """A node has not the shape that was wanted."""
 
     def __init__(self, place: Place, wanted: str) -> None:
