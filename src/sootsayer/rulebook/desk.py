@@ -15,7 +15,7 @@ from sootsayer.rulebook.model import Basis
 from sootsayer.rulebook.names import Declared, Names, Section
 
 
-class Malformed(Exception):  # noqa: N818 (it names what was found)
+class Malformed(Exception):  # noqa: N818 (says what the node is)
     """A node has not the shape that was wanted."""
 
     def __init__(self, place: Place, wanted: str) -> None:
