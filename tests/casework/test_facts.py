@@ -132,7 +132,7 @@ def test_the_better_source_counts_and_all_are_kept() -> None:
 
 def test_a_reading_without_a_named_instrument_is_of_the_vehicles_own() -> None:
     """Whoever types a pressure without saying where from escapes no instrument."""
-    case = case_with("{" + START + "round: arrival, source: technician, facts: {dp@idle: 26}}")
+    case = case_with(START + "round: arrival, source: technician, facts: {dp@idle: 26}}")
     assert fact_sheet(case, MODEL).by_source["dp@idle"][0].channel == "dp-sensor"
 
 
