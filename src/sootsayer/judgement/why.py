@@ -120,6 +120,7 @@ def _slot(asked: Told, slot: str) -> WhyAnswer:
     kind = ThingKind.CODE if slot.startswith("code:") else ThingKind.SLOT
     fact = work.full.facts.get(slot)
     missing = missing_of(work, slot)
+    aside = fact if missing is Missing.SET_ASIDE else None
     every = tuple(ground(work.model, f) for f in work.sheet.by_source.get(slot, ()))
     grounds = every or (() if fact is None else (ground(work.model, fact),))
     return replace(
@@ -127,7 +128,8 @@ def _slot(asked: Told, slot: str) -> WhyAnswer:
         unit=slot_unit(work.model, slot),
         missing=missing,
         grounds=tuple(g for g in grounds if g.value is not None),
-        set_aside=fact.channel if fact is not None and missing is Missing.SET_ASIDE else None,
+        set_aside=aside.channel if aside is not None else None,
+        would_be=aside.typed if aside is not None else None,
         unknown=_unknown(work, (slot,)) if missing is not None else (),
     )
 
