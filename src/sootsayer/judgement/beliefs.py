@@ -75,7 +75,7 @@ def channels_read(work: Workings, finding: str) -> tuple[str, ...]:
     """The channels that the facts behind a finding came through in this case, sorted."""
     seen = work.view_of(finding)
     facts = (seen.facts.get(slot) for slot in work.rulebook.program.reads(finding))
-    return tuple(sorted({fact.channel for fact in facts if fact is not None and fact.channel}))
+    return tuple(sorted({c for fact in facts if fact is not None for c in fact.channels}))
 
 
 def applies(work: Workings, name: str) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from sootsayer.casework.model import Fact
+from sootsayer.casework.quantities import missing_inputs
 from sootsayer.engine.grounds import minimal_grounds
 from sootsayer.engine.waiting import awaits
 from sootsayer.judgement.verdict import Ground, RuleAt
@@ -28,7 +29,7 @@ def _follow(work: Workings, name: str, seen: View, facts: dict[str, Fact]) -> No
     values = {slot: value for slot, value in seen.values.items() if slot != name}
     for slot in minimal_grounds(program, values, work.limits, name):
         if slot in seen.facts:
-            facts[slot] = seen.facts[slot]
+            facts.update({fact.slot: fact for fact in seen.facts[slot].read})
         elif slot in work.decided_in:
             _follow(work, slot, work.view_of(slot), facts)
 
@@ -42,7 +43,7 @@ def awaited(work: Workings, name: str, seen: View | None = None) -> tuple[str, .
         if slot in work.decided_in:
             found.update(awaited(work, slot))
         else:
-            found.add(slot)
+            found.update(missing_inputs(view.facts, work.model, slot) or (slot,))
     return tuple(sorted(found))
 
 

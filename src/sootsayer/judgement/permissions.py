@@ -98,7 +98,10 @@ def _fresh_view(work: Workings, interlock: Interlock) -> View:
     zeroed = zeroed_signals(work.model)
     young = partial(is_fresh, work, interlock.within_minutes)
     seen = view(
-        work.sheet, lambda f: trust.settled(f) and young(f), lambda f: trust.corrected(f, zeroed)
+        work.sheet,
+        work.model,
+        lambda f: trust.settled(f) and young(f),
+        lambda f: trust.corrected(f, zeroed),
     )
     codes = {slot: fact for slot, fact in work.codes.items() if young(fact)}
     decided = {name: work.derived[name] for name in work.decided_in}
@@ -126,8 +129,9 @@ def _awaits(work: Workings, name: str, reason: Reason, young: View) -> tuple[str
         return awaited(work, name, work.trusted)
     if reason is Reason.UNPROVEN_INSTRUMENT:
         slots = awaited(work, name, work.proven)
-        channels = {work.trusted.facts[s].channel for s in slots if s in work.trusted.facts}
-        tests = {t for c in channels if c for t in work.found.channels[c].unsettled}
+        facts = [work.trusted.facts[s] for s in slots if s in work.trusted.facts]
+        channels = {channel for fact in facts for channel in fact.channels}
+        tests = {t for c in channels for t in work.found.channels[c].unsettled}
         return tuple(sorted({slot for test in tests for slot in awaited(work, test)}))
     if reason is Reason.TOO_OLD:
         return awaited(work, name, young)

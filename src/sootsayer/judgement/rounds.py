@@ -9,7 +9,7 @@ from sootsayer.casework.corrections import works
 from sootsayer.casework.facts import fact_sheet
 from sootsayer.casework.model import Case, Entry, Fact, FactSheet
 from sootsayer.judgement.trust import TrustFound, settle, with_codes
-from sootsayer.judgement.views import View, view
+from sootsayer.judgement.views import View, view, with_quantities
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.model import Model
 
@@ -89,10 +89,10 @@ def _views(
     def corrected(fact: Fact) -> Fact:
         return trust.corrected(fact, zeroed)
 
-    trusted = view(sheet, lambda f: not trust.distrusted(f), corrected)
-    proven = view(sheet, trust.settled, corrected)
-    doubted = view(sheet, trust.distrusted)
-    full = View({**doubted.facts, **trusted.facts}, {**doubted.values, **trusted.values})
+    trusted = view(sheet, model, lambda f: not trust.distrusted(f), corrected)
+    proven = view(sheet, model, trust.settled, corrected)
+    doubted = view(sheet, model, trust.distrusted)
+    full = with_quantities({**doubted.facts, **trusted.facts}, model)
     return (
         with_codes(full, codes).given(found.tests),
         with_codes(trusted, codes).given(found.tests),

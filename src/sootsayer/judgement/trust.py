@@ -105,7 +105,9 @@ def _test(
     decided: Mapping[str, Value],
     channel: Channel,
 ) -> Tested:
-    seen = with_codes(view(sheet, lambda f: _may_test(model.signals, trust, channel.id, f)), codes)
+    seen = with_codes(
+        view(sheet, model, lambda f: _may_test(model.signals, trust, channel.id, f)), codes
+    )
     seen = seen.given(decided)
     tests = _tests_of(model, channel.id)
     names = tuple(test.id for test in tests)

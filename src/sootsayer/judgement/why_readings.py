@@ -26,7 +26,7 @@ def of_slot(asked: Told, slot: str) -> WhyAnswer:
         unit=slot_unit(work.model, slot),
         missing=missing,
         grounds=tuple(g for g in grounds if g.value is not None),
-        set_aside=aside.channel if aside is not None else None,
+        set_aside=min(aside.channels) if aside is not None else None,
         would_be=aside.typed if aside is not None else None,
         unknown=unknowns(work, (slot,)) if missing is not None else (),
     )
