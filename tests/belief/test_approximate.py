@@ -108,3 +108,12 @@ def test_a_condition_of_too_many_causes_still_gets_an_honest_answer() -> None:
     assert beliefs.low is not None
     assert beliefs.high is not None
     assert beliefs.low["full"] <= true <= beliefs.high["full"]
+
+
+def test_one_fault_too_many_is_too_wide() -> None:
+    """A table over as many faults as the limit is exact; over one more it is not."""
+    evidence = {"all": (0.0, 1.0)}
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(elimination, "WIDEST", 3)
+        assert infer(wide_network(3), evidence).exact
+        assert not infer(wide_network(4), evidence).exact

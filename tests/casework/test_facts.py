@@ -127,7 +127,13 @@ def test_the_better_source_counts_and_all_are_kept() -> None:
         (Source.GAUGE, 30.0), (Source.SCAN, 25.0), (Source.TECHNICIAN, 26.0),
         (Source.CUSTOMER, 80.0),
     ]  # fmt: skip
-    assert [fact.channel for fact in facts] == ["dp-gauge", "dp-sensor", "", ""]
+    assert [fact.channel for fact in facts] == ["dp-gauge", "dp-sensor", "dp-sensor", "dp-sensor"]
+
+
+def test_a_reading_without_a_named_instrument_is_of_the_vehicles_own() -> None:
+    """Whoever types a pressure without saying where from escapes no instrument."""
+    case = case_with(START + "round: arrival, source: technician, facts: {dp@idle: 26}}")
+    assert fact_sheet(case, MODEL).by_source["dp@idle"][0].channel == "dp-sensor"
 
 
 def test_absence() -> None:

@@ -18,7 +18,7 @@ CASE = "sensor-offset"
 
 
 def run(
-    *arguments: str, stdout: int = subprocess.PIPE, **environment: str
+    *arguments: str, stdout: int = subprocess.PIPE, environment: dict[str, str] | None = None
 ) -> subprocess.CompletedProcess[bytes]:
     kept = {k: v for k, v in os.environ.items() if not k.startswith(("LC_", "PYTHON", "LANG"))}
     return subprocess.run(
@@ -26,14 +26,14 @@ def run(
         stdout=stdout,
         stderr=subprocess.PIPE,
         stdin=subprocess.DEVNULL,
-        env=kept | {"PYTHONPATH": SOURCE} | environment,
+        env=kept | {"PYTHONPATH": SOURCE} | (environment or {}),
         check=False,
     )
 
 
 def test_piped_page_is_plain_even_where_colour_is_forced() -> None:
     """In a pipe there is no escape code, whatever the environment forces."""
-    done = run("judge", CASE, FORCE_COLOR="1", PYTHONIOENCODING="utf-8")
+    done = run("judge", CASE, environment={"FORCE_COLOR": "1", "PYTHONIOENCODING": "utf-8"})
     assert done.returncode == 0
     assert done.stderr == b""
     assert b"\x1b" not in done.stdout
@@ -43,7 +43,7 @@ def test_piped_page_is_plain_even_where_colour_is_forced() -> None:
 @pytest.mark.parametrize("encoding", ["ascii", "cp1252"])
 def test_encoding_without_our_bars(encoding: str) -> None:
     """A screen that knows no blocks gets plain bars, no crash."""
-    done = run("judge", CASE, PYTHONIOENCODING=encoding)
+    done = run("judge", CASE, environment={"PYTHONIOENCODING": encoding})
     assert done.returncode == 0
     assert b"% ####" in done.stdout
     assert done.stdout.decode(encoding)
@@ -52,10 +52,10 @@ def test_encoding_without_our_bars(encoding: str) -> None:
 def test_c_locale() -> None:
     """The C locale without UTF-8 mode is served too, complaints included."""
     plain = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
-    done = run("judge", CASE, **plain)
+    done = run("judge", CASE, environment=plain)
     assert done.returncode == 0
     assert done.stdout.isascii()
-    wrong = run("judge", "zürich", **plain)
+    wrong = run("judge", "zürich", environment=plain)
     assert wrong.returncode == 2
     assert b"there is no case" in wrong.stderr
     assert b"Traceback" not in wrong.stderr

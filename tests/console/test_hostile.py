@@ -53,7 +53,9 @@ def pages(text: str) -> list[Page]:
     for make in (verdicts.blocked_filter, verdicts.hidden_by_hose):
         verdict = poisoned(make(), text)
         drawings += [judge_page(verdict, names), judge_more_page(verdict, names)]  # type: ignore[arg-type]
-    drawings += [why_page(poisoned(a, text), names) for a in answers.ALL.values()]  # type: ignore[arg-type]
+    # A long text in every field is slow to fold; three kinds of answer then do.
+    asked = list(answers.ALL.values())[: 3 if len(text) > 1_000 else None]
+    drawings += [why_page(poisoned(a, text), names) for a in asked]  # type: ignore[arg-type]
     return drawings
 
 

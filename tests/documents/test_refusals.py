@@ -139,7 +139,7 @@ def test_a_hundred_faults_are_enough(fast: bool) -> None:
         (b"\xfe\xff\x00a", "1:1", "UTF-16"),
         ("a: 1\n".encode("utf-32"), "1:1", "UTF-32"),
         (b"\x00\x00\xfe\xff\x00\x00\x00a", "1:1", "UTF-32"),
-        ("a: 1\nb: für\n".encode("latin-1"), "2:5", '0xFC is not UTF-8 (in Windows-1252'),
+        ("a: 1\nb: für\n".encode("latin-1"), "2:5", "0xFC is not UTF-8 (in Windows-1252"),
         ("ä: ".encode() + b"\xff\n", "1:4", "0xFF is not UTF-8"),
         (b"a: \xed\xa0\x80\n", "1:4", "0xED is not UTF-8"),
         (b"a: 1\nb\x00c\n", "2:2", "NUL"),

@@ -88,7 +88,7 @@ WRONG = [
     ("rule: {does: x, minuts: 1}", 17, '"minuts" is not known', "minutes"),
     ("rule: {all: x}", 13, '"all" is the text "x", not a list', "[x]"),
     ("grade: {levels: x}", 9, '"levels" stands without its "at"', "add at"),
-    ("flag: yes", 7, 'not true or false', "true or false"),
+    ("flag: yes", 7, "not true or false", "true or false"),
     ("word: safe", 7, 'must not be the text "safe"', "something else"),
 ]
 

@@ -249,6 +249,8 @@ def test_order_strata_inputs_and_cones() -> None:
     assert program.cone(["z", "g"]) == {"z", "y", "f", "g"}
     with pytest.raises(KeyError):
         program.cone(["nobody"])
+    ties = compile_program([Rule("a", true("z")), Rule("z", true("f")), Rule("b", true("f"))])
+    assert ties.strata == (("b", "z"), ("a",))
     assert list(program.run({"f": True}, {}, only=["z"]).items()) == [("y", True), ("z", True)]
 
 

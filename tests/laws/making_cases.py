@@ -63,9 +63,7 @@ def readings(draw: st.DrawFn, model: Model, most: int = 25) -> tuple[Reading, ..
     """Up to `most` answers, no slot twice from one source."""
     near = sorted({limit.default for limit in model.limits.values()})
     slots = [(slot, signal) for signal in model.signals.values() for slot in slots_of(signal)]
-    chosen = draw(
-        st.lists(st.sampled_from(slots), max_size=most, unique_by=lambda pair: pair[0])
-    )
+    chosen = draw(st.lists(st.sampled_from(slots), max_size=most, unique_by=lambda pair: pair[0]))
     return tuple(
         Reading(slot, draw(values_of(signal, near)), draw(sources_of(signal)))
         for slot, signal in chosen

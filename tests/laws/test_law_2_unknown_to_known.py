@@ -71,9 +71,7 @@ def test_an_answer_taken_back_equals_never_given(data: st.DataObject) -> None:
     taken_back = replace(case, entries=(*case.entries, correction))
     kept = tuple(e for e in case.entries if e.number != number)
     never = replace(case, entries=kept)
-    assert _told(judge(taken_back, rulebook(), now=NOW)) == _told(
-        judge(never, rulebook(), now=NOW)
-    )
+    assert _told(judge(taken_back, rulebook(), now=NOW)) == _told(judge(never, rulebook(), now=NOW))
 
 
 def _told(verdict: Verdict) -> dict[str, object]:

@@ -7,9 +7,9 @@ from pathlib import Path
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from sootsayer.judgement.judge import tell
 from sootsayer.judgement.softness import as_level
 from sootsayer.judgement.verdict import FindingSaid, Reason
-from sootsayer.judgement.judge import tell
 from sootsayer.judgement.workings import Workings, work_out
 from sootsayer.rulebook.compiled import shipped_rules
 from tests.laws.making_cases import NOW, readings, rulebook, some_case

@@ -6,8 +6,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from sootsayer.judgement.judge import judge
-from sootsayer.judgement.views import SETTLED
 from sootsayer.judgement.verdict import Verdict
+from sootsayer.judgement.views import SETTLED
 from tests.laws.making_cases import NOW, readings, rulebook, some_case
 
 SLOW = settings(deadline=None, max_examples=80, suppress_health_check=list(HealthCheck))

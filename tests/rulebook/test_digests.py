@@ -136,7 +136,7 @@ def test_words_change_only_the_digest_of_words(old: str, new: str) -> None:
         ("in round: arrival", "in round: after-clean"),
         ("minutes: 40", "minutes: 45"),
         ("parts: {from: 0, to: 0}", "parts: {from: 0, to: 5}"),
-        ("takes: {high: dp@2500, low: dp@rest}", "takes: {high: dp@idle, low: dp@rest}"),
+        ("resistance-low: resistance@idle", "resistance-low: resistance@2500"),
     ],
 )
 def test_logic_changes_only_the_digest_of_logic(old: str, new: str) -> None:

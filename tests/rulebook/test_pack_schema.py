@@ -59,12 +59,16 @@ def test_no_object_takes_any_key() -> None:
             assert "additionalProperties" in part, name
 
 
+def test_an_empty_section_says_nothing(tmp_path: Path) -> None:
+    """A section may be there and empty."""
+    assert problems_of(tmp_path, {"bad": f"{HEAD}limits: {{}}\nevidence: []\n"}) == []
+
+
 @pytest.mark.parametrize(
     ("body", "places"),
     [
         ("limits:\n  most: {label: Most, defalt: 3 mbar}\n", ["7:9", "7:23"]),
         ("limit:\n  most: {label: Most, default: 3 mbar}\n", ["6:1"]),
-        ("limits: {}\n", ["6:9"]),
         ('limits:\n  most: {label: "", default: 3 mbar}\n', ["7:17"]),
         ("limits:\n  most: {label: Most, default: 3, basis: {kind: rumour}}\n", ["7:49"]),
         (

@@ -23,7 +23,7 @@ MOST_LEAVES = 512
 SMALL = 1e-60
 
 
-class TooWide(Exception):
+class TooWide(Exception):  # noqa: N818 - not an error, a fork in the road
     """Exact elimination would need too large a table, or too many leaves.
 
     `drop`: the evidence that ties most of the knot, or None where none does.

@@ -182,7 +182,10 @@ def _sd(signal: Signal, value: Value, typed_step: float | None) -> float:
 
 
 def _channel(signal: Signal, source: Source) -> str:
-    return signal.channels.get(source.value) or signal.channels.get("", "")
+    """A reading without a named instrument is taken for one of the vehicle's own."""
+    channels = signal.channels
+    named = channels.get(source.value) or channels.get("")
+    return named or channels.get(Source.SCAN.value) or next(iter(channels.values()), "")
 
 
 def _ranked(facts: Iterable[Fact]) -> tuple[Fact, ...]:

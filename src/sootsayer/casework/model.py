@@ -132,7 +132,8 @@ class Fact:
     """One fact in force, with where it came from.
 
     `sd`: one standard deviation of a number (error and step together), in the signal's
-    unit, 0 for words. `channel` is "" where the signal has none.
+    unit, 0 for words. `channel` is "" where the signal has none. Of a computed fact
+    `came_from` are the facts it was computed from, and `channel` is "".
     """
 
     slot: str
@@ -147,6 +148,20 @@ class Fact:
     typed: str
     sd: float = 0.0
     channel: str = ""
+    came_from: tuple[Fact, ...] = ()
+
+    @property
+    def channels(self) -> frozenset[str]:
+        """The channels that it came through, itself or the facts it was computed from."""
+        own = frozenset([self.channel] if self.channel else [])
+        return own.union(*(fact.channels for fact in self.came_from))
+
+    @property
+    def read(self) -> tuple[Fact, ...]:
+        """The facts that were really read: itself, or those it was computed from."""
+        if not self.came_from:
+            return (self,)
+        return tuple(fact for one in self.came_from for fact in one.read)
 
 
 @dataclass(frozen=True, slots=True)

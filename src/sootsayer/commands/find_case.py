@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
@@ -47,7 +48,12 @@ def find_case(case: str, demonstrations: Path) -> CaseFile:
 
 def _names_a_file(case: str, path: Path, known: list[str]) -> bool:
     """A folder by a demonstration case's name does not stand in its way."""
-    return path.exists() and not (case in known and path.is_dir())
+    try:
+        return path.exists() and not (case in known and path.is_dir())
+    except OSError as trouble:
+        if trouble.errno == errno.ENAMETOOLONG:
+            return False
+        raise
 
 
 def _not_found(case: str, known: list[str]) -> Stop:

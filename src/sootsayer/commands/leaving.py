@@ -17,7 +17,7 @@ INTERRUPTED = 130
 WHAT_NEXT = "sootsayer: {what}\n  → {instead}"
 
 
-class Stop(Exception):
+class Stop(Exception):  # noqa: N818 (it ends a command; what is wrong need not be an error)
     """Ends a command with exit code 2: `what` is wrong, `instead` is the next action."""
 
     def __init__(self, what: Said, instead: Said) -> None:

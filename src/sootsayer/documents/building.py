@@ -27,8 +27,20 @@ _BLOCK_HEADER_WITH_COMMENT = re.compile(r"[|>][-+0-9]*#")
 class _Open:
     """A mapping or list whose end has not come yet. `key` is the mapping key that waits."""
 
-    __slots__ = ("before", "flow", "is_map", "items", "key", "key_event", "key_place",
-                 "key_places", "listed", "place", "stray", "stray_place")
+    __slots__ = (
+        "before",
+        "flow",
+        "is_map",
+        "items",
+        "key",
+        "key_event",
+        "key_place",
+        "key_places",
+        "listed",
+        "place",
+        "stray",
+        "stray_place",
+    )
 
     def __init__(self, place: Place, *, is_map: bool, flow: bool) -> None:
         self.place = place

@@ -29,8 +29,9 @@ def text_of(data: bytes, file: str) -> str:
     """
     foreign = _foreign_encoding(data)
     if foreign:
-        raise Refused([Problem(Place(file, 1, 1), f"the file is {foreign}, not UTF-8",
-                               SAVE_AS_UTF8)])
+        raise Refused(
+            [Problem(Place(file, 1, 1), f"the file is {foreign}, not UTF-8", SAVE_AS_UTF8)]
+        )
     data = data.removeprefix(_BOM)
     try:
         text = data.decode("utf-8")
@@ -111,8 +112,12 @@ def _character_problem(found: re.Match[str], place: Place, line: str) -> Problem
     if character == "\t":
         return Problem(place, "a tab stands here", "write spaces instead of the tab", line)
     if character == "\x00":
-        return Problem(place, "a NUL byte stands here: this is no text file",
-                       "give a text file; if it was one, take an older copy of it", line)
+        return Problem(
+            place,
+            "a NUL byte stands here: this is no text file",
+            "give a text file; if it was one, take an older copy of it",
+            line,
+        )
     return Problem(place, f"{name_of(character)} stands here", "delete it", line)
 
 

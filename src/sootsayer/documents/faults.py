@@ -11,8 +11,10 @@ from sootsayer.documents.problems import Problem
 
 MOST_PROBLEMS = 100
 DEEPEST = 50
-AFTER_BLOCK_SIGN = ('more text stands on the line of "|" or ">"',
-                    "begin the text on the next line, or quote it")
+AFTER_BLOCK_SIGN = (
+    'more text stands on the line of "|" or ">"',
+    "begin the text on the next line, or quote it",
+)
 _DIGITS = re.compile(r"-?[0-9]+")
 _DIGITS_AND_UNIT = re.compile(r"[0-9]+(?: \S+)?")
 
@@ -42,8 +44,11 @@ class Faults:
             raise TooManyFaultsError
 
     def too_deep(self, place: Place) -> None:
-        self.add(place, f"lists and mappings are nested deeper than {DEEPEST} levels",
-                 "remove the surplus brackets")
+        self.add(
+            place,
+            f"lists and mappings are nested deeper than {DEEPEST} levels",
+            "remove the surplus brackets",
+        )
 
     def second_document(self, place: Place) -> None:
         self.add(place, 'a second document begins here ("---")', "keep one document in a file")
@@ -52,28 +57,40 @@ class Faults:
         self.add(place, 'a line begins with "%"', "remove the line")
 
     def alias(self, place: Place, name: str) -> None:
-        self.add(place, f'"*{shorten(name)}" is a YAML alias; these are not used here',
-                 "write the value out, or quote the text")
+        self.add(
+            place,
+            f'"*{shorten(name)}" is a YAML alias; these are not used here',
+            "write the value out, or quote the text",
+        )
 
     def anchor(self, place: Place, name: str) -> None:
-        self.add(place, f'"&{shorten(name)}" is a YAML anchor; these are not used here',
-                 "remove it, or quote the text")
+        self.add(
+            place,
+            f'"&{shorten(name)}" is a YAML anchor; these are not used here',
+            "remove it, or quote the text",
+        )
 
     def tag(self, place: Place) -> None:
-        self.add(place, 'a word that begins with "!" is a YAML tag; these are not used here',
-                 "remove it, or quote the text")
+        self.add(
+            place,
+            'a word that begins with "!" is a YAML tag; these are not used here',
+            "remove it, or quote the text",
+        )
 
     def merge_key(self, place: Place) -> None:
-        self.add(place, '"<<" is a YAML merge key; these are not used here',
-                 "write the keys out")
+        self.add(place, '"<<" is a YAML merge key; these are not used here', "write the keys out")
 
     def duplicate_key(self, place: Place, key: str, first: Place) -> None:
-        self.add(place, f'the key "{shorten(key)}" is already given in line {first.line}',
-                 "keep one of the two")
+        self.add(
+            place,
+            f'the key "{shorten(key)}" is already given in line {first.line}',
+            "keep one of the two",
+        )
 
     def key_is_no_text(self, place: Place) -> None:
-        self.add(place, "a list or a mapping stands where a key should",
-                 "write a text before the colon")
+        self.add(
+            place, "a list or a mapping stands where a key should", "write a text before the colon"
+        )
 
     def empty_key(self, place: Place) -> None:
         self.add(place, "a key is empty", "write a text before the colon, or quote the text")
@@ -82,22 +99,31 @@ class Faults:
         self.add(place, "a list item has no value", 'write a value after "- ", or remove it')
 
     def decimal_comma(self, place: Place, text: str) -> None:
-        self.add(place, f'"{shorten(text)}" has a decimal comma',
-                 f"write {shorten(text.replace(',', '.'))}, or quote the text if it is one")
+        self.add(
+            place,
+            f'"{shorten(text)}" has a decimal comma',
+            f"write {shorten(text.replace(',', '.'))}, or quote the text if it is one",
+        )
 
     def long_number(self, place: Place, text: str) -> None:
         self.add(place, f"a number of {len(text)} characters", "quote it if it is a text")
 
     def forbidden_character(self, place: Place, character: str) -> None:
-        self.add(place, f"an escape in this text stands for {name_of(character)}",
-                 "remove it from the text")
+        self.add(
+            place,
+            f"an escape in this text stands for {name_of(character)}",
+            "remove it from the text",
+        )
 
     def block_header(self, place: Place) -> None:
         self.add(place, *AFTER_BLOCK_SIGN)
 
     def no_value(self, place: Place, key: str) -> None:
-        self.add(place, f'the key "{shorten(key)}" has no value',
-                 "write a value after the colon, or quote the text if it is no key")
+        self.add(
+            place,
+            f'the key "{shorten(key)}" has no value',
+            "write a value after the colon, or quote the text if it is no key",
+        )
 
     def split_by_comma(
         self, place: Place, keys: list[str], before: str | None, value: Node | None

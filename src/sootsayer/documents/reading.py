@@ -55,15 +55,19 @@ def _check_kind(status: os.stat_result, file: str) -> None:
     if stat.S_ISDIR(status.st_mode):
         raise _refused(file, "this is a folder, not a file", "give the path of a file in it")
     if not stat.S_ISREG(status.st_mode):
-        raise _refused(file, "this is no ordinary file (a pipe, socket or device)",
-                       "save the text as a file and give its path")
+        raise _refused(
+            file,
+            "this is no ordinary file (a pipe, socket or device)",
+            "save the text as a file and give its path",
+        )
     if status.st_size > LARGEST:
         raise _too_large(file)
 
 
 def _too_large(file: str) -> Refused:
-    return _refused(file, "the file is larger than 8 MB",
-                    "check that it is the right file; split it if it is")
+    return _refused(
+        file, "the file is larger than 8 MB", "check that it is the right file; split it if it is"
+    )
 
 
 def _near(path: Path) -> str:

@@ -17,8 +17,7 @@ if TYPE_CHECKING:
 
 _BRANCHING = ("anyOf", "oneOf")
 _STEPS_DOWN = ("properties", "patternProperties", "prefixItems")
-_ENTERS = ("additionalProperties", "items", "contains", "unevaluatedProperties",
-           "unevaluatedItems")
+_ENTERS = ("additionalProperties", "items", "contains", "unevaluatedProperties", "unevaluatedItems")
 
 
 def check_schema(document: Document, schema: dict[str, object]) -> list[Problem]:
@@ -64,8 +63,7 @@ class _Checker:
         elif keyword == "dependentRequired":
             yield from self._missing_partners(error)
         else:
-            yield self._at(error, words.sentence(error, self._name(error)),
-                           words.remedy(error))
+            yield self._at(error, words.sentence(error, self._name(error)), words.remedy(error))
 
     def _branches(self, error: ValidationError) -> Iterator[Problem]:
         """What is wrong with the branch that was most likely meant."""
@@ -103,8 +101,9 @@ class _Checker:
         own = self._own_instead(error)
         for key, partner in words.missing_partners(given, partners):
             place = self._key_place(node, key)
-            yield self._problem(place, f'"{key}" stands without its "{partner}"',
-                                own or f"add {partner}: …")
+            yield self._problem(
+                place, f'"{key}" stands without its "{partner}"', own or f"add {partner}: …"
+            )
 
     def _at(self, error: ValidationError, what: str, instead: str) -> Problem:
         return self._problem(self._place(error), what, self._own_instead(error) or instead)

@@ -151,9 +151,11 @@ def _remedy_for_kind(value: object, wanted: str | list[str]) -> str:
 
 
 def _choice(value: object, allowed: Sequence[object]) -> str:
-    meant = did_you_mean(value, [_written(item) for item in allowed]) if (
-        isinstance(value, str)
-    ) else ""
+    meant = (
+        did_you_mean(value, [_written(item) for item in allowed])
+        if (isinstance(value, str))
+        else ""
+    )
     choices = f"write {listed(allowed)}"
     return f"{meant} {choices}" if meant else choices
 

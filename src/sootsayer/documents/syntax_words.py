@@ -15,36 +15,54 @@ _QUOTE_IT = "quote the whole text"
 
 # The start of the parser's problem text: what, instead.
 _WORDS: tuple[tuple[str, str, str], ...] = (
-    ("mapping values are not allowed here",
-     'a colon followed by a space stands where no "key: value" can',
-     'quote the whole text (key: "text: more text"), or set the line level with its neighbours'),
-    ("sequence entries are not allowed here",
-     'a "- " stands where no list item can',
-     "put each item on a line of its own, level with the others"),
-    ("mapping keys are not allowed here",
-     'a "? " stands where no key can', _QUOTE_IT),
-    ("found unknown escape character",
-     "this escape means nothing between double quotes",
-     r"write \\ for one backslash, or use single quotes"),
-    ("expected escape sequence",
-     "this escape is no code of a character",
-     r"write \\ for one backslash, or use single quotes"),
-    ("expected indentation indicator",
-     'the indentation after "|" or ">" cannot be 0', "remove the digit"),
-    ("expected chomping or indentation",
-     *AFTER_BLOCK_SIGN),
-    ("expected a comment or a line break",
-     *AFTER_BLOCK_SIGN),
-    ("expected <block end>",
-     "this line begins neither level with a line above nor inside one",
-     "set it level with its neighbours; quote a text that ends too early"),
-    ("expected '<document start>'",
-     "more follows after the end of the content", "remove it, or quote the whole text"),
-    ("found unexpected ':'",
-     "a colon stands directly before a bracket or comma",
-     "write a space after the colon, or quote the text"),
-    ("found undefined tag handle",
-     'a word that begins with "!" is a YAML tag; these are not used here', _QUOTE_IT),
+    (
+        "mapping values are not allowed here",
+        'a colon followed by a space stands where no "key: value" can',
+        'quote the whole text (key: "text: more text"), or set the line level with its neighbours',
+    ),
+    (
+        "sequence entries are not allowed here",
+        'a "- " stands where no list item can',
+        "put each item on a line of its own, level with the others",
+    ),
+    ("mapping keys are not allowed here", 'a "? " stands where no key can', _QUOTE_IT),
+    (
+        "found unknown escape character",
+        "this escape means nothing between double quotes",
+        r"write \\ for one backslash, or use single quotes",
+    ),
+    (
+        "expected escape sequence",
+        "this escape is no code of a character",
+        r"write \\ for one backslash, or use single quotes",
+    ),
+    (
+        "expected indentation indicator",
+        'the indentation after "|" or ">" cannot be 0',
+        "remove the digit",
+    ),
+    ("expected chomping or indentation", *AFTER_BLOCK_SIGN),
+    ("expected a comment or a line break", *AFTER_BLOCK_SIGN),
+    (
+        "expected <block end>",
+        "this line begins neither level with a line above nor inside one",
+        "set it level with its neighbours; quote a text that ends too early",
+    ),
+    (
+        "expected '<document start>'",
+        "more follows after the end of the content",
+        "remove it, or quote the whole text",
+    ),
+    (
+        "found unexpected ':'",
+        "a colon stands directly before a bracket or comma",
+        "write a space after the colon, or quote the text",
+    ),
+    (
+        "found undefined tag handle",
+        'a word that begins with "!" is a YAML tag; these are not used here',
+        _QUOTE_IT,
+    ),
 )
 _STARTERS = {
     "@": _QUOTE_IT,
@@ -53,8 +71,10 @@ _STARTERS = {
 }
 _ENDS = ("<stream end>", "<document start>", "<document end>")
 _CANNOT_START = re.compile(r"found character '(.)' that cannot start any token", re.DOTALL)
-_UNREADABLE = ("this cannot be read as YAML",
-               "check brackets, quotes and indentation of this line and the one above")
+_UNREADABLE = (
+    "this cannot be read as YAML",
+    "check brackets, quotes and indentation of this line and the one above",
+)
 
 
 def syntax_problem(
@@ -71,29 +91,49 @@ def syntax_problem(
     text = error.problem or ""
     opened = error.context_mark
     if "quoted scalar" in context and "found unexpected" in text and opened:
-        return _problem(opened, file, lines, "the quote opened here is never closed",
-                        "write the closing quote (an apostrophe in single quotes is doubled)")
+        return _problem(
+            opened,
+            file,
+            lines,
+            "the quote opened here is never closed",
+            "write the closing quote (an apostrophe in single quotes is doubled)",
+        )
     if "simple key" in context and opened:
-        return _problem(opened, file, lines,
-                        'this is neither "key: value" nor part of the text above',
-                        'write a colon and a space after the key (a key fits on one line), '
-                        "or indent the text under its key")
+        return _problem(
+            opened,
+            file,
+            lines,
+            'this is neither "key: value" nor part of the text above',
+            "write a colon and a space after the key (a key fits on one line), "
+            "or indent the text under its key",
+        )
     if "expected ',' or" in text and opened:
         return _unclosed(text, mark or opened, opened, file, lines)
     if "expected the node content" in text:
         return _no_content(text, mark, bracket, file, lines)
-    for start, word in (("while scanning an anchor", "&"), ("while scanning an alias", "*"),
-                        ("tag", "!"), ("directive", "%")):
+    for start, word in (
+        ("while scanning an anchor", "&"),
+        ("while scanning an alias", "*"),
+        ("tag", "!"),
+        ("directive", "%"),
+    ):
         if start in context:
-            return _problem(opened or mark, file, lines,
-                            f'a text cannot begin with "{word}"', _QUOTE_IT)
+            return _problem(
+                opened or mark, file, lines, f'a text cannot begin with "{word}"', _QUOTE_IT
+            )
     found = _CANNOT_START.match(text)
     if found:
-        return _problem(mark, file, lines, f'a text cannot begin with "{found.group(1)}"',
-                        _QUOTE_IT)
+        return _problem(
+            mark, file, lines, f'a text cannot begin with "{found.group(1)}"', _QUOTE_IT
+        )
     if text.startswith("expected <block end>") and mark and not _begins_line(mark, lines):
-        return _problem(mark, file, lines, "more follows after the end of the value",
-                        "quote the whole text (an apostrophe in single quotes is doubled)")
+        return _problem(
+            mark,
+            file,
+            lines,
+            "more follows after the end of the value",
+            "quote the whole text (an apostrophe in single quotes is doubled)",
+        )
     for start, what, instead in _WORDS:
         if text.startswith(start):
             return _problem(mark, file, lines, what, instead)
@@ -116,7 +156,9 @@ def _unclosed(text: str, mark: Mark, opened: Mark, file: str, lines: list[str]) 
     if any(end in text for end in _ENDS):
         return _problem(opened, file, lines, *_never_closed(opening))
     return _problem(
-        mark, file, lines,
+        mark,
+        file,
+        lines,
         f'a comma or the closing "{closing}" is missing before this '
         f'(the "{opening}" stands in line {opened.line + 1}, column {opened.column + 1})',
         "add it, or quote the whole text",
@@ -137,12 +179,22 @@ def _no_content(
         line = lines[bracket.line - 1]
         return Problem(bracket, *_never_closed(line[bracket.column - 1]), line)
     if sign == ":":
-        return _problem(mark, file, lines, "a key is missing before this colon",
-                        "write the key, or quote the whole text")
+        return _problem(
+            mark,
+            file,
+            lines,
+            "a key is missing before this colon",
+            "write the key, or quote the whole text",
+        )
     if sign.startswith("<"):
         return _problem(mark, file, lines, "a value is missing here", "write the value")
-    return _problem(mark, file, lines, f'"{sign}" stands where a value should',
-                    f'write a value before it, or quote a text that begins with "{sign}"')
+    return _problem(
+        mark,
+        file,
+        lines,
+        f'"{sign}" stands where a value should',
+        f'write a value before it, or quote a text that begins with "{sign}"',
+    )
 
 
 def _problem(mark: Mark | None, file: str, lines: list[str], what: str, instead: str) -> Problem:

@@ -19,8 +19,8 @@ from sootsayer.judgement.verdict import (
     FindingSaid,
 )
 from sootsayer.judgement.workings import Workings
-from sootsayer.rulebook.model import FaultDef
 from sootsayer.rulebook.compiled import applies_slot, shift_slot
+from sootsayer.rulebook.model import FaultDef
 from sootsayer.rulebook.network import lead_strengths, observable_for
 from sootsayer.rulebook.reads import members_of
 
@@ -75,7 +75,7 @@ def channels_read(work: Workings, finding: str) -> tuple[str, ...]:
     """The channels that the facts behind a finding came through in this case, sorted."""
     seen = work.view_of(finding)
     facts = (seen.facts.get(slot) for slot in work.rulebook.program.reads(finding))
-    return tuple(sorted({fact.channel for fact in facts if fact is not None and fact.channel}))
+    return tuple(sorted({c for fact in facts if fact is not None for c in fact.channels}))
 
 
 def applies(work: Workings, name: str) -> bool:
@@ -149,9 +149,7 @@ def _fault(
     )
 
 
-def _members_aside(
-    work: Workings, family: str, said: Mapping[str, FindingSaid]
-) -> tuple[str, ...]:
+def _members_aside(work: Workings, family: str, said: Mapping[str, FindingSaid]) -> tuple[str, ...]:
     members = members_of(work.model, family)
     return tuple(member for member in members if said[member].set_aside is not None)
 
@@ -189,4 +187,3 @@ def candidates_said(beliefs: Beliefs) -> tuple[CandidateSaid, ...]:
 def none_said(beliefs: Beliefs) -> dict[str, float]:
     """For each kind the probability that no fault of it is present."""
     return {kind.value: six(beliefs.none[kind]) for kind in Kind}
-

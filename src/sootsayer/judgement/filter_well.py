@@ -16,7 +16,7 @@ LIKELY_ENOUGH = 0.7  # at least this sure that no condition is present
 def filter_well(
     work: Workings, families: Sequence[FamilySaid], none_condition: float
 ) -> FilterWell:
-    """Shown only by instrument readings of the filter, all of them proven, that leave nothing likely.
+    """Shown only by readings of the filter, all through proven instruments, that accuse of nothing.
 
     `because`: what stands in the way: "no-reading", channel ids that are not proven, or
     "fault-likely".

@@ -6,7 +6,7 @@ from sootsayer.engine.conditions import Value
 from sootsayer.judgement.grounds import awaited, grounds_of, rule_at
 from sootsayer.judgement.rounding import six
 from sootsayer.judgement.softness import as_level, borderline, weights
-from sootsayer.judgement.verdict import FindingSaid, Ground
+from sootsayer.judgement.verdict import ChannelState, FindingSaid, Ground
 from sootsayer.judgement.views import View
 from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.model import FindingDef
@@ -56,8 +56,13 @@ def _set_aside(work: Workings, name: str, value: Value) -> tuple[str | None, str
     for slot in sorted(work.rulebook.program.reads(name)):
         fact = work.full.facts.get(slot)
         if fact is not None and work.found.trust.distrusted(fact):
-            return fact.channel, as_level(work.would_be[name])
+            distrusted = sorted(c for c in fact.channels if _distrusted(work, c))
+            return distrusted[0], as_level(work.would_be[name])
     return None, None
+
+
+def _distrusted(work: Workings, channel: str) -> bool:
+    return work.found.trust.states.get(channel) is ChannelState.DISTRUSTED
 
 
 def _without(seen: View, name: str) -> View:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from sootsayer.casework.model import Fact
+from sootsayer.casework.quantities import missing_inputs
 from sootsayer.engine.grounds import minimal_grounds
 from sootsayer.engine.waiting import awaits
 from sootsayer.judgement.verdict import Ground, RuleAt
@@ -28,21 +29,21 @@ def _follow(work: Workings, name: str, seen: View, facts: dict[str, Fact]) -> No
     values = {slot: value for slot, value in seen.values.items() if slot != name}
     for slot in minimal_grounds(program, values, work.limits, name):
         if slot in seen.facts:
-            facts[slot] = seen.facts[slot]
-        elif slot in work.found.by_test:
+            facts.update({fact.slot: fact for fact in seen.facts[slot].read})
+        elif slot in work.decided_in:
             _follow(work, slot, work.view_of(slot), facts)
 
 
 def awaited(work: Workings, name: str, seen: View | None = None) -> tuple[str, ...]:
-    """The unknown facts that could still decide `name`; a channel test's own instead of the test."""
+    """The unknown facts that could still decide `name`; those of a test instead of the test."""
     view = seen or work.view_of(name)
     values = {slot: value for slot, value in view.values.items() if slot != name}
     found: set[str] = set()
     for slot in awaits(work.rulebook.program, values, work.limits, name):
-        if slot in work.found.by_test:
+        if slot in work.decided_in:
             found.update(awaited(work, slot))
         else:
-            found.add(slot)
+            found.update(missing_inputs(view.facts, work.model, slot) or (slot,))
     return tuple(sorted(found))
 
 

@@ -8,6 +8,7 @@ from sootsayer import __version__
 from sootsayer.casework.model import Case
 from sootsayer.judgement.beliefs import believe, candidates_said, faults_said, none_said
 from sootsayer.judgement.channels import channels_said
+from sootsayer.judgement.contradicting import contradictions_said
 from sootsayer.judgement.families import families
 from sootsayer.judgement.filter_well import filter_well
 from sootsayer.judgement.findings import findings
@@ -54,6 +55,7 @@ def tell(work: Workings) -> Verdict:
         left_out=six(believed.beliefs.left_out),
         exact=believed.beliefs.exact,
         permissions=permitted,
+        contradictions=contradictions_said(work),
         torn=work.case.torn is not None,
     )
 

@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
+from functools import partial
 
 from sootsayer.advice.permissions import Readings, drive_on_state, permit, weigh
 from sootsayer.casework.model import Fact
 from sootsayer.engine.conditions import Truth
 from sootsayer.judgement.grounds import awaited, checks_giving, grounds_of, rule_at
+from sootsayer.judgement.rounds import before, zeroed_signals
 from sootsayer.judgement.softness import worse_ends
 from sootsayer.judgement.trust import with_codes
 from sootsayer.judgement.verdict import (
     DriveOn,
     DriveOnSaid,
     InterlockSaid,
-    Permitted,
     PermissionSaid,
+    Permitted,
     Reason,
 )
-from sootsayer.judgement.views import View, fresh, view
-from sootsayer.judgement.workings import Workings, zeroed_signals
+from sootsayer.judgement.views import View, view
+from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.compiled import applies_slot, interlock_slot
 from sootsayer.rulebook.model import Action, Interlock
 
@@ -53,9 +55,7 @@ def drive_on(work: Workings, said: tuple[PermissionSaid, ...]) -> DriveOnSaid:
         return DriveOnSaid(DriveOn.NOT_YET_KNOWN, (), ())
     every = {i.id: i for i in (*permission.interlocks, *permission.named)}
     states = work.model.actions[DRIVE_ON].states
-    state, decided = drive_on_state(
-        permission.state, {i: every[i].state for i in every}, states
-    )
+    state, decided = drive_on_state(permission.state, {i: every[i].state for i in every}, states)
     unknown = tuple(i for i in every.values() if i.state is Permitted.NOT_YET_CLEAR)
     return DriveOnSaid(state, tuple(every[i] for i in decided), unknown)
 
@@ -95,11 +95,24 @@ def _fresh_view(work: Workings, interlock: Interlock) -> View:
     if interlock.within_minutes is None:
         return work.proven
     trust = work.found.trust
-    young = fresh(interlock.within_minutes, work.now)
     zeroed = zeroed_signals(work.model)
-    keep: Callable[[Fact], bool] = lambda f: trust.settled(f) and young(f)  # noqa: E731
-    seen = view(work.sheet, keep, lambda f: trust.corrected(f, zeroed))
-    return with_codes(seen, work.codes).given(work.found.tests)
+    young = partial(is_fresh, work, interlock.within_minutes)
+    seen = view(
+        work.sheet,
+        work.model,
+        lambda f: trust.settled(f) and young(f),
+        lambda f: trust.corrected(f, zeroed),
+    )
+    codes = {slot: fact for slot, fact in work.codes.items() if young(fact)}
+    decided = {name: work.derived[name] for name in work.decided_in}
+    return with_codes(seen, codes).given(decided)
+
+
+def is_fresh(work: Workings, within_minutes: float, fact: Fact) -> bool:
+    """Young enough at the moment of judging, not of a later time, and not made old by work."""
+    age_minutes = (work.now - fact.at).total_seconds() / 60
+    worked = work.last_work is not None and before(fact, work.last_work)
+    return 0 <= age_minutes <= within_minutes and not worked
 
 
 def _at_worse_ends(work: Workings, name: str, seen: View) -> Truth:
@@ -116,8 +129,9 @@ def _awaits(work: Workings, name: str, reason: Reason, young: View) -> tuple[str
         return awaited(work, name, work.trusted)
     if reason is Reason.UNPROVEN_INSTRUMENT:
         slots = awaited(work, name, work.proven)
-        channels = {work.trusted.facts[s].channel for s in slots if s in work.trusted.facts}
-        tests = {t for c in channels if c for t in work.found.channels[c].unsettled}
+        facts = [work.trusted.facts[s] for s in slots if s in work.trusted.facts]
+        channels = {channel for fact in facts for channel in fact.channels}
+        tests = {t for c in channels for t in work.found.channels[c].unsettled}
         return tuple(sorted({slot for test in tests for slot in awaited(work, test)}))
     if reason is Reason.TOO_OLD:
         return awaited(work, name, young)

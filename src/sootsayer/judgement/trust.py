@@ -105,7 +105,9 @@ def _test(
     decided: Mapping[str, Value],
     channel: Channel,
 ) -> Tested:
-    seen = with_codes(view(sheet, lambda f: _may_test(model.signals, trust, channel.id, f)), codes)
+    seen = with_codes(
+        view(sheet, model, lambda f: _may_test(model.signals, trust, channel.id, f)), codes
+    )
     seen = seen.given(decided)
     tests = _tests_of(model, channel.id)
     names = tuple(test.id for test in tests)
@@ -115,7 +117,9 @@ def _test(
     zero = _zero(tests, failed, seen)
     correcting = {t.id for t in tests if t.corrects_by is not None and zero is not None}
     unsettled = tuple(
-        n for n in channel.proven_by if n not in failed and (values.get(n) is not False or n in close)
+        n
+        for n in channel.proven_by
+        if n not in failed and (values.get(n) is not False or n in close)
     )
     state = _state(set(failed), correcting, unsettled)
     kept = zero if state is ChannelState.CORRECTED else None

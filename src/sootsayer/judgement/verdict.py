@@ -93,6 +93,16 @@ class FamilySaid:
 
 
 @dataclass(frozen=True, slots=True)
+class ContradictionSaid:
+    """Two sources that tell different things of one fact; `counts` is of the better source."""
+
+    slot: str
+    label: str
+    counts: Ground
+    other: Ground
+
+
+@dataclass(frozen=True, slots=True)
 class LimitUsed:
     """`origin` is vehicle, shop or pack."""
 
@@ -213,6 +223,7 @@ class Verdict:
     left_out: float
     exact: bool
     permissions: tuple[PermissionSaid, ...]
+    contradictions: tuple[ContradictionSaid, ...] = ()
     torn: bool = False
     next_checks: None = None
     plan: None = None

@@ -64,6 +64,10 @@ def as_json(verdict: Verdict) -> Plain:
         "next_checks": verdict.next_checks,
         "plan": verdict.plan,
         "refused": list(verdict.refused),
+        "contradictions": [
+            {"slot": c.slot, "label": c.label, "counts": ground(c.counts), "other": ground(c.other)}
+            for c in verdict.contradictions
+        ],
         "torn": verdict.torn,
     }
 

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
 
 from sootsayer.casework.model import Fact, FactSheet
+from sootsayer.casework.quantities import computed
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.verdict import ChannelState
+from sootsayer.rulebook.model import Model
 
 SETTLED = (ChannelState.PROVEN, ChannelState.CORRECTED)
 
@@ -40,11 +41,11 @@ class Trust:
     zeros: Mapping[str, float]
 
     def distrusted(self, fact: Fact) -> bool:
-        return self.states.get(fact.channel) is ChannelState.DISTRUSTED
+        return any(self.states.get(c) is ChannelState.DISTRUSTED for c in fact.channels)
 
     def settled(self, fact: Fact) -> bool:
         """The fact came through no instrument, or through one that is proven or corrected."""
-        return fact.channel == "" or self.states.get(fact.channel) in SETTLED
+        return all(self.states.get(c) in SETTLED for c in fact.channels)
 
     def corrected(self, fact: Fact, zeroed: Mapping[str, str]) -> Fact:
         """The fact with its channel's zero removed. `zeroed`: channel to the signal it is of."""
@@ -56,24 +57,21 @@ class Trust:
 
 
 def view(
-    sheet: FactSheet, keep: Callable[[Fact], bool], change: Callable[[Fact], Fact] | None = None
+    sheet: FactSheet,
+    model: Model,
+    keep: Callable[[Fact], bool],
+    change: Callable[[Fact], Fact] | None = None,
 ) -> View:
-    """For each slot the best fact that `keep` allows, as `change` turns it."""
+    """For each slot the best fact that `keep` allows, as `change` turns it, and what follows."""
     facts: dict[str, Fact] = {}
     for slot in sorted(sheet.by_source):
         kept = next((fact for fact in sheet.by_source[slot] if keep(fact)), None)
         if kept is not None:
             facts[slot] = kept if change is None else change(kept)
-    return View(facts, {slot: fact.value for slot, fact in facts.items()})
+    return with_quantities(facts, model)
 
 
-def fresh(within_minutes: float | None, now: datetime) -> Callable[[Fact], bool]:
-    """Young enough: at most `within_minutes` old at `now`, and not of a later time; None is no limit."""
-
-    def young(fact: Fact) -> bool:
-        if within_minutes is None:
-            return True
-        age = (now - fact.at).total_seconds()
-        return 0 <= age <= within_minutes * 60
-
-    return young
+def with_quantities(facts: Mapping[str, Fact], model: Model) -> View:
+    """The view of these facts and of the quantities computed from them."""
+    every = {**facts, **computed(facts, model)}
+    return View(every, {slot: fact.value for slot, fact in every.items()})

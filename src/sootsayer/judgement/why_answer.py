@@ -24,7 +24,7 @@ from sootsayer.judgement.verdict import (
 )
 
 
-class UnknownThing(Exception):
+class UnknownThing(Exception):  # noqa: N818 (it names what was found)
     """No id of the rulebook or slot of the case is called `thing`; `near` are ids like it, nearest
     first, at most three."""
 

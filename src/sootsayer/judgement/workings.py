@@ -6,24 +6,27 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from sootsayer.casework.facts import fact_sheet
-from sootsayer.casework.model import Case, Fact, FactSheet
+from sootsayer.casework.corrections import works
+from sootsayer.casework.model import Case, Entry, Fact, FactSheet
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.codes import code_facts
 from sootsayer.judgement.limits import in_force
-from sootsayer.judgement.trust import TrustFound, settle, with_codes
+from sootsayer.judgement.rounds import round_facts
+from sootsayer.judgement.trust import TrustFound
 from sootsayer.judgement.verdict import LimitUsed
-from sootsayer.judgement.views import View, view
+from sootsayer.judgement.views import View
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.model import Model
 
 
 @dataclass(frozen=True, slots=True)
 class Workings:
-    """`full` sees distrusted facts too, `trusted` does not, `proven` only settled channels.
+    """The newest round's views, and what the rulebook derives from them.
 
-    `derived` is what the rulebook derives from `trusted`, `would_be` from `full`; of a channel
-    test both have what its own channel's facts say.
+    `derived` is what it derives from `trusted`, `would_be` from `full`. A channel test has in
+    both what its own channel's facts say, and a finding that keeps to a round what that
+    round's facts say; `decided_in` has the view of each of these. `last_work`: the newest
+    work on the vehicle.
     """
 
     case: Case
@@ -39,6 +42,8 @@ class Workings:
     proven: View
     derived: Mapping[str, Value]
     would_be: Mapping[str, Value]
+    decided_in: Mapping[str, View]
+    last_work: Entry | None
 
     @property
     def model(self) -> Model:
@@ -46,62 +51,57 @@ class Workings:
 
     def view_of(self, name: str) -> View:
         """The view in which derived slot `name` was decided."""
-        tested = self.found.by_test.get(name)
-        return self.trusted if tested is None else tested.view
+        return self.decided_in.get(name, self.trusted)
 
 
 def work_out(case: Case, rulebook: Rulebook, now: datetime, as_of: int | None) -> Workings:
     """Facts, limits, channels and everything derived, as of entry `as_of` (None: the last)."""
     model, program = rulebook.model, rulebook.program
-    sheet = fact_sheet(case, model, as_of)
     limits_used = in_force(case, model)
     limits = {used.id: used.value for used in limits_used}
     codes = code_facts(case, model, as_of, limits)
-    found = settle(model, program, sheet, codes, limits)
-    full, trusted, proven = _views(model, sheet, codes, found)
-    derived = program.run(trusted.values, limits)
-    would_be = program.run(full.values, limits)
+    newest = round_facts(case, rulebook, limits, codes, as_of)
+    kept = _kept_to_rounds(case, rulebook, limits, codes, as_of)
+    decided = {name: value for name, (value, _) in kept.items()}
+    full, trusted = newest.full.given(decided), newest.trusted.given(decided)
+    done = works(case, as_of)
     return Workings(
         case=case,
         rulebook=rulebook,
         now=now,
-        sheet=sheet,
+        sheet=newest.sheet,
         codes=codes,
         limits=limits,
         limits_used=limits_used,
-        found=found,
+        found=newest.found,
         full=full,
         trusted=trusted,
-        proven=proven,
-        derived={**derived, **found.tests},
-        would_be={**would_be, **found.tests},
+        proven=newest.proven.given(decided),
+        derived={**program.run(trusted.values, limits), **newest.found.tests, **decided},
+        would_be={**program.run(full.values, limits), **newest.found.tests, **decided},
+        decided_in={
+            **{name: tested.view for name, tested in newest.found.by_test.items()},
+            **{name: seen for name, (_, seen) in kept.items()},
+        },
+        last_work=done[-1][0] if done else None,
     )
 
 
-def zeroed_signals(model: Model) -> dict[str, str]:
-    """Channel to the signal whose readings have its zero removed."""
-    return {
-        finding.tests_channel: finding.corrects_by.partition("@")[0]
-        for finding in model.findings.values()
-        if finding.tests_channel is not None and finding.corrects_by is not None
-    }
-
-
-def _views(
-    model: Model, sheet: FactSheet, codes: Mapping[str, Fact], found: TrustFound
-) -> tuple[View, View, View]:
-    zeroed = zeroed_signals(model)
-    trust = found.trust
-
-    def corrected(fact: Fact) -> Fact:
-        return trust.corrected(fact, zeroed)
-
-    trusted = view(sheet, lambda f: not trust.distrusted(f), corrected)
-    proven = view(sheet, trust.settled, corrected)
-    doubted = view(sheet, trust.distrusted)
-    full = View({**doubted.facts, **trusted.facts}, {**doubted.values, **trusted.values})
-    return (
-        with_codes(full, codes).given(found.tests),
-        with_codes(trusted, codes).given(found.tests),
-        with_codes(proven, codes).given(found.tests),
-    )
+def _kept_to_rounds(
+    case: Case,
+    rulebook: Rulebook,
+    limits: Mapping[str, float],
+    codes: Mapping[str, Fact],
+    as_of: int | None,
+) -> dict[str, tuple[Value, View]]:
+    """The findings that keep to a named round: their value, and the view that they saw."""
+    by_round: dict[str, list[str]] = {}
+    for finding in rulebook.model.findings.values():
+        if finding.in_round is not None:
+            by_round.setdefault(finding.in_round, []).append(finding.id)
+    kept: dict[str, tuple[Value, View]] = {}
+    for name, findings in sorted(by_round.items()):
+        facts = round_facts(case, rulebook, limits, codes, as_of, in_round=name)
+        values = rulebook.program.run(facts.trusted.values, limits, only=findings)
+        kept.update({f: (values[f], facts.trusted) for f in findings})
+    return kept

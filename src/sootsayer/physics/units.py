@@ -110,6 +110,12 @@ UNITS: dict[str, Unit] = {
     "min": _unit("time", 60),
     "h": _unit("time", 3600),
     "rpm": _unit("speed of rotation", 1),
+    # What quantities are computed in; a dimension each, as nothing else is read in them.
+    "m3/h": _unit("volume flow", Fraction(1, 3600)),
+    "mbar/(m3/h)": _unit("flow resistance", 360_000),
+    "cSt": _unit("kinematic viscosity", "0.000001"),
+    "L/1000km": _unit("oil use", 1),
+    "g/1000km": _unit("mass per distance", 1),
 }
 """Canonical names. "" (no unit) is a dimension of its own: counts."""
 
@@ -135,6 +141,8 @@ _SPELLINGS: dict[str, tuple[str, ...]] = {
     "s": ("sec", "second", "seconds"),
     "min": ("mins", "minute", "minutes"),
     "h": ("hr", "hrs", "hour", "hours"),
+    "m3/h": ("m³/h", "cbm/h"),
+    "cSt": ("mm2/s", "mm²/s"),
     "rpm": ("r/min", "1/min", "rev/min"),
 }
 

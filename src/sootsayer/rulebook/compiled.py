@@ -92,7 +92,7 @@ def definitions_of(model: Model) -> Iterator[Definition]:
     for finding in model.findings.values():
         yield _finding(finding)
     for interlock in model.interlocks.values():
-        yield Rule(interlock_slot(interlock.id), interlock.holds, absent_is_false=True)
+        yield Rule(interlock_slot(interlock.id), interlock.holds)
         yield from _applies("interlock", interlock.id, interlock.applies)
     for check in model.checks.values():
         yield from _applies("check", check.id, check.applies)

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import fields, is_dataclass
+from dataclasses import MISSING, Field, fields, is_dataclass
 from enum import Enum
 from typing import Any
 
@@ -49,6 +49,7 @@ def logic(thing: object) -> Any:
             each.name: logic(getattr(thing, each.name))
             for each in fields(thing)
             if each.name not in WORDS | NEITHER | ONLY_WORDS
+            and not _is_default(each, getattr(thing, each.name))
         }
         return {"is": type(thing).__name__, **left}
     if isinstance(thing, dict):
@@ -56,6 +57,13 @@ def logic(thing: object) -> Any:
     if isinstance(thing, tuple):
         return [logic(part) for part in thing]
     return float(thing) if isinstance(thing, int) and not isinstance(thing, bool) else thing
+
+
+def _is_default(each: Field[Any], value: object) -> bool:
+    """Left out of the logic, so that a new field with a default changes no digest."""
+    if each.default_factory is not MISSING:
+        return bool(value == each.default_factory())
+    return each.default is not MISSING and bool(value == each.default)
 
 
 def _collect_words(thing: object, path: str, words: dict[str, str]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sootsayer.documents.nodes import Mapping, Node, Place
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.desk import Item, Malformed, mapping_of, text_of
-from sootsayer.rulebook.formulas import Input, check_formula
+from sootsayer.rulebook.formulas import Given, check_formula
 from sootsayer.rulebook.model import Lasts, QuantityDef, Signal, SignalKind
 from sootsayer.rulebook.names import Section
 from sootsayer.rulebook.readings_from import possible_range, unit_word
@@ -54,12 +54,12 @@ def quantity_and_signal(item: Item) -> tuple[QuantityDef, Signal]:
     return quantity, signal
 
 
-def _inputs(item: Item, body: Mapping, points: tuple[str, ...]) -> dict[str, Input]:
+def _inputs(item: Item, body: Mapping, points: tuple[str, ...]) -> dict[str, Given]:
     found = {name: _input(item, body[name], points) for name in sorted(body.items)}
     return {name: given for name, given in found.items() if given is not None}
 
 
-def _input(item: Item, node: Node, points: tuple[str, ...]) -> Input | None:
+def _input(item: Item, node: Node, points: tuple[str, ...]) -> Given | None:
     """A signal, read at the quantity's own points or without any; or a signal@point."""
     name = text_of(node)
     if "@" in name or not points:
@@ -69,7 +69,7 @@ def _input(item: Item, node: Node, points: tuple[str, ...]) -> Input | None:
     if declared is None:
         return None
     if declared.signal is None:
-        return Input(name, None, node.place)
+        return Given(name, None, node.place)
     if not declared.signal.points:
         slot = slot_at(item, name, node.place, FACTS)
         return None if slot is None else _number(item, slot, node.place)
@@ -84,12 +84,12 @@ def _input(item: Item, node: Node, points: tuple[str, ...]) -> Input | None:
         return None
     slot = slot_at(item, f"{name}@{points[0]}", node.place, FACTS)
     given = None if slot is None else _number(item, slot, node.place)
-    return None if given is None else Input(name, given.unit, node.place)
+    return None if given is None else Given(name, given.unit, node.place)
 
 
-def _number(item: Item, slot: SlotShape, place: Place) -> Input | None:
+def _number(item: Item, slot: SlotShape, place: Place) -> Given | None:
     if slot.holds is Holds.UNCLEAR:
-        return Input(slot.name, None, place)
+        return Given(slot.name, None, place)
     if slot.holds is not Holds.NUMBER:
         item.wrong(
             place,
@@ -97,4 +97,4 @@ def _number(item: Item, slot: SlotShape, place: Place) -> Input | None:
             "name a fact that is a number",
         )
         return None
-    return Input(slot.name, slot.unit, place)
+    return Given(slot.name, slot.unit, place)

@@ -1,0 +1,129 @@
+"""Facts → physics → facts: the quantities that packs declare, where their inputs are known.
+
+A quantity rests on the facts that it was given, so it is as trustworthy as they are: it is
+computed afresh for every view of the facts, and names the facts it came from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from sootsayer.casework.model import Fact, Source
+from sootsayer.physics.measured import Measured
+from sootsayer.physics.quantities import QUANTITIES
+from sootsayer.physics.quantity import Answer, Input, answer
+from sootsayer.physics.units import convert, convert_difference
+from sootsayer.rulebook.model import Model, QuantityDef
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """One quantity at one point: its slot, and for each input of the formula the slot it takes."""
+
+    slot: str
+    definition: QuantityDef
+    takes: Mapping[str, str]
+
+
+def wanted(model: Model) -> tuple[Wanted, ...]:
+    """Every quantity at every point, each after those that it takes; ties by slot."""
+    rest = {each.slot: each for each in _every(model)}
+    placed: list[Wanted] = []
+    while rest:
+        ready = [w for w in rest.values() if not (set(w.takes.values()) - {w.slot}) & set(rest)]
+        for one in sorted(ready or rest.values(), key=lambda w: w.slot):
+            placed.append(one)
+            del rest[one.slot]
+    return tuple(placed)
+
+
+def computed(facts: Mapping[str, Fact], model: Model) -> dict[str, Fact]:
+    """The quantities that these facts give, by slot; one whose inputs are missing is left out."""
+    found: dict[str, Fact] = {}
+    for each in wanted(model):
+        inputs = {name: found.get(slot) or facts.get(slot) for name, slot in each.takes.items()}
+        known = {name: fact for name, fact in inputs.items() if _is_number(fact)}
+        result = _answer(each, known)
+        if result.value is not None:
+            used = tuple(fact for fact in known.values() if fact is not None)
+            found[each.slot] = _fact(each, result.value, used, model)
+    return found
+
+
+def missing_inputs(facts: Mapping[str, Fact], model: Model, slot: str) -> tuple[str, ...]:
+    """The facts that a quantity still lacks, in the formula's order; empty for any other slot.
+
+    A quantity among its inputs is followed down to the facts that that one lacks.
+    """
+    each = next((one for one in wanted(model) if one.slot == slot), None)
+    if each is None:
+        return ()
+    lacking: dict[str, None] = {}
+    formula = QUANTITIES[each.definition.formula]
+    known = {name for name, at in each.takes.items() if _is_number(facts.get(at))}
+    for name in formula.missing(known):
+        at = each.takes.get(name)
+        if at is not None:
+            lacking.update(dict.fromkeys(missing_inputs(facts, model, at) or (at,)))
+    return tuple(lacking)
+
+
+def _every(model: Model) -> Iterator[Wanted]:
+    for definition in model.quantities.values():
+        for point in definition.points or ("",):
+            slot = f"{definition.id}@{point}" if point else definition.id
+            takes = {name: _at(model, ref, point) for name, ref in definition.takes.items()}
+            yield Wanted(slot, definition, takes)
+
+
+def _at(model: Model, reference: str, point: str) -> str:
+    """`dp` is read at the quantity's own point, `dp@rest` where it says, a size nowhere."""
+    signal = model.signals.get(reference)
+    return f"{reference}@{point}" if signal is not None and signal.points and point else reference
+
+
+def _is_number(fact: Fact | None) -> bool:
+    return fact is not None and isinstance(fact.value, float)
+
+
+def _answer(each: Wanted, known: Mapping[str, Fact | None]) -> Answer:
+    formula = QUANTITIES[each.definition.formula]
+    by_name = {at.name: at for at in formula.inputs}
+    measured = {
+        name: _measured(by_name[name], fact) for name, fact in known.items() if fact is not None
+    }
+    return answer(formula, measured)
+
+
+def _measured(wants: Input, fact: Fact) -> Measured:
+    assert isinstance(fact.value, float)
+    unit = fact.unit or ""
+    if unit == wants.unit:
+        return Measured(fact.value, fact.sd)
+    return Measured(
+        convert(fact.value, unit, wants.unit),
+        convert_difference(fact.sd, unit, wants.unit),
+    )
+
+
+def _fact(each: Wanted, value: Measured, used: tuple[Fact, ...], model: Model) -> Fact:
+    """The computed fact: of the newest entry, but as old as the oldest that it came from."""
+    signal = model.signals[each.definition.id]
+    unit = QUANTITIES[each.definition.formula].unit
+    own = signal.unit or unit
+    newest = max(used, key=lambda fact: (fact.at, fact.entry))
+    return Fact(
+        slot=each.slot,
+        value=convert(value.value, unit, own),
+        absence=None,
+        unit=signal.unit,
+        source=Source.COMPUTED,
+        round=newest.round,
+        entry=newest.entry,
+        at=min(fact.at for fact in used),
+        place=newest.place,
+        typed="",
+        sd=convert_difference(value.sd, unit, own),
+        came_from=used,
+    )
