@@ -75,13 +75,17 @@ def silencer_pressure(air: float, temperature: float) -> float:
     return 1500.0 * (air * HOUR / 150.0) ** 2 * temperature / (ZERO_CELSIUS + 200.0)
 
 
-def mean_filter_pressure(barometer: float, silencer: float, drop: float) -> float:
-    """Absolute pressure in Pa halfway through the filter: barometer + silencer + drop/2, all Pa.
-
-    `barometer` 50,000 to 110,000; `silencer` 0 to 100,000; `drop` -20,000 to 200,000. Raises
-    ValueError outside the ranges.
-    """
+def outlet_pressure(barometer: float, silencer: float) -> float:
+    """Absolute pressure in Pa behind the filter: `barometer` (50,000 to 110,000) + back pressure
+    of the `silencer` (0 to 100,000), both Pa. Raises ValueError outside the ranges."""
     within("barometer", barometer, 50_000.0, 110_000.0, "Pa")
     within("silencer back pressure", silencer, 0.0, 100_000.0, "Pa")
+    return barometer + silencer
+
+
+def middle_pressure(outlet: float, drop: float) -> float:
+    """Absolute pressure in Pa halfway through the filter: `outlet` behind it (50,000 to 210,000)
+    + half the `drop` across it (-20,000 to 200,000), Pa. Raises ValueError outside the ranges."""
+    within("pressure behind the filter", outlet, 50_000.0, 210_000.0, "Pa")
     within("pressure drop", drop, -20_000.0, 200_000.0, "Pa")
-    return barometer + silencer + drop / 2.0
+    return outlet + drop / 2.0
