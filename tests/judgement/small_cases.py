@@ -73,6 +73,4 @@ def confidence(said: Verdict, fault: str) -> float:
 
 
 def interlock(said: Verdict, name: str) -> InterlockSaid:
-    return next(
-        i for p in said.permissions for i in (*p.interlocks, *p.named) if i.id == name
-    )
+    return next(i for p in said.permissions for i in (*p.interlocks, *p.named) if i.id == name)

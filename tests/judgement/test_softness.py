@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from sootsayer.judgement.softness import weights
@@ -40,15 +42,16 @@ def test_no_confidence_jumps_at_a_cut() -> None:
     """A tenth of a millibar moves the confidence of a blocked filter by less than four points."""
     steps = [36 + n / 10 for n in range(80)]
     found = [confidence(verdict(scan(f"dp@2500: {x}")), "blocked") for x in steps]
-    jumps = [abs(b - a) for a, b in zip(found, found[1:], strict=False)]
+    jumps = [abs(b - a) for a, b in pairwise(found)]
     assert max(jumps) < 0.04
     assert found[-1] - found[0] > 0.3
 
 
 def test_one_reading_twice_is_one_reading() -> None:
-    """A rule that compares two readings branches over them: the weights of both sides add to one."""
+    """A rule that compares two readings branches over both; the weights add to one."""
     work = workings(scan("dp@idle: 10, dp@2500: 12"))
-    soft = weights(small().program, work.trusted, work.limits, "stuck", ("false", "true"))
+    seen = work.view_of("stuck")
+    soft = weights(small().program, seen, work.limits, "stuck", ("false", "true"))
     assert sum(soft) == pytest.approx(1)
     assert 0.05 < soft[1] < 0.5
 

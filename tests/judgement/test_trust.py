@@ -63,7 +63,7 @@ def test_what_a_distrusted_channel_says_is_set_aside() -> None:
 
 
 def test_a_gauge_is_not_the_sensor() -> None:
-    """A distrusted sensor leaves the gauge's reading standing, and is tested by its own readings."""
+    """A distrusted sensor leaves the gauge's reading standing; its own readings test it."""
     lines = (
         scan("dp@rest: 0, dp@idle: 60, dp@2500: 50"),
         gauge("dp@2500: 30, gauge-open: 0"),

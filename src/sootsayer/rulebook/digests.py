@@ -17,7 +17,18 @@ from typing import Any
 from sootsayer.rulebook.model import Basis, Digests, Model
 
 WORDS = frozenset(
-    {"label", "says", "does", "caution", "how", "conditions", "source", "note", "apart_because"}
+    {
+        "label",
+        "says",
+        "when_not",
+        "does",
+        "caution",
+        "how",
+        "conditions",
+        "source",
+        "note",
+        "apart_because",
+    }
 )
 NEITHER = frozenset({"place", "places", "pack", "proofs", "revision", "digests"})
 REVISION_LENGTH = 8
