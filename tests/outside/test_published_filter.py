@@ -12,7 +12,7 @@ from collections.abc import Sequence
 import pytest
 
 from sootsayer.physics.filter import Filter, soot_layer, soot_of_layer
-from sootsayer.physics.fit import Point, Term, fit
+from sootsayer.physics.fit import LINEAR, SQUARE, ZERO, Point, fit
 from sootsayer.physics.gas import air_viscosity
 from sootsayer.physics.least_squares import solve
 from sootsayer.physics.measured import Measured
@@ -143,16 +143,16 @@ def cold(points: Sequence[tuple[float, float]]) -> list[Point]:
 
 def test_a4_fit_sees_ash_in_the_linear_part() -> None:
     """A4. The fit of both sets: ash raises the linear part, and no square part stands out."""
-    clean = fit(cold(CLEAN), (Term.LINEAR, Term.ZERO))
-    ashed = fit(cold(ASHED), (Term.LINEAR, Term.ZERO))
-    before, after = clean.parameter(Term.LINEAR), ashed.parameter(Term.LINEAR)
+    clean = fit(cold(CLEAN), (LINEAR, ZERO))
+    ashed = fit(cold(ASHED), (LINEAR, ZERO))
+    before, after = clean.parameter(LINEAR), ashed.parameter(LINEAR)
     assert before is not None
     assert after is not None
     assert after.value / before.value - 1 == pytest.approx(0.50, abs=5e-3)
     assert after.value - before.value > 2 * math.hypot(after.sd, before.sd)
     whole = fit(cold(ASHED))
-    assert whole.terms == (Term.LINEAR, Term.ZERO, Term.SQUARE)
-    square = whole.parameter(Term.SQUARE)
+    assert whole.terms == (LINEAR, ZERO, SQUARE)
+    square = whole.parameter(SQUARE)
     assert square is not None
     assert abs(square.value) < 2 * square.sd
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sootsayer.physics.fit import Point, Term, fit
+from sootsayer.physics.fit import LINEAR, SQUARE, ZERO, Point, Term, fit
 from sootsayer.physics.least_squares import NORMAL_95, solve
 
 np = pytest.importorskip("numpy")
@@ -24,7 +24,7 @@ DAY = [
     Point(71.0 * PA, 3.0 * PA, 250 / 3600, 493.15, 106_000),
     Point(124.0 * PA, 5.0 * PA, 420 / 3600, 640.15, 111_000),
 ]
-ALL = (Term.LINEAR, Term.ZERO, Term.SQUARE)
+ALL: tuple[Term, ...] = (LINEAR, ZERO, SQUARE)
 
 
 def design(points: list[Point], terms: tuple[Term, ...]) -> Any:

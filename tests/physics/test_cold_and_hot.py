@@ -67,7 +67,7 @@ def test_both_can_be_true() -> None:
 
 
 def test_resistance_calls_it_blocked_either_way() -> None:
-    """Brought to 200 C and flow it is blocked (0.48 and more) nearly four times, cold or hot."""
+    """Brought to 200 C and flow it is blocked (from 0.48), cold or hot, nearly four times over."""
     running = (Measured(1013, 10), Measured(0.015, 0.005))
     hot = named("filter-resistance")(Measured(97, 2), Measured(48, 5), Measured(150, 10), *running)
     cold = named("filter-resistance")(Measured(72, 2), Measured(60, 6), Measured(40, 10), *running)

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sootsayer.physics.fit import Point, Term, carried, fit, parts
+from sootsayer.physics.fit import LINEAR, SQUARE, ZERO, Point, Term, carried, fit, parts
 from sootsayer.physics.gas import air_viscosity
 from sootsayer.physics.least_squares import left_over, solve
 
-LINEAR, ZERO, SQUARE = Term.LINEAR, Term.ZERO, Term.SQUARE
+ALL: tuple[Term, ...] = (LINEAR, ZERO, SQUARE)
 A = 0.2 * 360_000 / air_viscosity(473.15)
 STATES = [(0.0, 300.0), (0.016, 423.0), (0.045, 470.0), (0.06, 485.0), (0.12, 650.0)]
 
@@ -57,7 +57,7 @@ def test_terms_that_points_can_carry(
 def test_finds_what_was_put_in(zero: float, times: float, b: float) -> None:
     """Noiseless readings give back zero, linear and square part, and chi2 of nothing."""
     found = fit(points(zero, times * A, b, STATES))
-    parameter = {t: found.parameter(t) for t in Term}
+    parameter = {t: found.parameter(t) for t in ALL}
     assert all(value is not None for value in parameter.values())
     got = {t: value.value for t, value in parameter.items() if value is not None}
     assert got[ZERO] == pytest.approx(zero, abs=1e-3)

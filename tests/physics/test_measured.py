@@ -45,6 +45,14 @@ CASES: dict[str, tuple[Measured, ...]] = {
         Measured(200, 8),
         Measured(200, 8),
     ),
+    "square-share": (
+        Measured(12, 0.4),
+        Measured(55, 1),
+        Measured(150, 4),
+        Measured(75, 2),
+        Measured(200, 4),
+        Measured(200, 4),
+    ),
     "implied-soot": (
         Measured(0.30, 0.02),
         Measured(2.8, 0.05),

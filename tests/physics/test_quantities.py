@@ -13,7 +13,7 @@ from sootsayer.physics.measured import Measured
 from sootsayer.physics.quantities import QUANTITIES, named
 from sootsayer.physics.quantity import answer
 from sootsayer.physics.quantity_flow import outlet
-from sootsayer.physics.resistance import Coefficients, Running, drop_at
+from sootsayer.physics.resistance import Coefficients, Running, bring, drop_at
 from sootsayer.physics.units import UNITS
 
 DAY = {
@@ -212,3 +212,29 @@ def test_longer_burns_leave_less() -> None:
     assert value("soot-left-passive", 20, 350, 0.05, 60) < value(
         "soot-left-passive", 20, 350, 0.05, 30
     )
+
+
+@pytest.mark.parametrize("share", [0.0, 0.3, 0.8])
+def test_square_share_of_two(share: float) -> None:
+    """Two points of one filter give back how much of its drop grows with the square."""
+    high = Running(150 / 3600 * 1.015, 473.15, outlet(150, 200, 1013, 1.0))
+    low = Running(60 / 3600 * 1.015, 443.15, outlet(60, 170, 1013, 1.0))
+    drop_low = bring(4000, high, low, share)
+    found = value(
+        "square-share",
+        drop_low / 100,
+        low.flow(drop_low) * 3600,
+        170,
+        40,
+        high.flow(4000) * 3600,
+        200,
+    )
+    assert found == pytest.approx(share, abs=0.05)
+
+
+def test_square_share_refused() -> None:
+    """Two points of nearly one flow, or no drop, tell nothing of the square part."""
+    with pytest.raises(ValueError, match="higher flow"):
+        value("square-share", 20, 100, 200, 21, 105, 200)
+    with pytest.raises(ValueError, match="higher pressure drop"):
+        value("square-share", -2, 100, 200, 0, 200, 200)

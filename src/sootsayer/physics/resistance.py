@@ -118,3 +118,32 @@ def bring(drop: float, seen: Running, wanted: Running, share: float = 0.0) -> fl
     square law at `seen` (0 unless known). Bringing it back with the share that it then has
     (`square_share`) returns the reading. Raises ValueError as its parts."""
     return drop_at(coefficients(drop, seen, share), wanted)
+
+
+def square_share_of_two(
+    low: float,
+    low_flow: float,
+    low_temperature: float,
+    high: float,
+    high_flow: float,
+    high_temperature: float,
+) -> float:
+    """The share of the drop at the higher flow that grows with its square, from two readings.
+
+    `low`, `high` Pa, zero removed, `high` above 0; `low_flow` (above 0) and `high_flow` (at least
+    a fifth more) m3/s; temperatures in K. Solves dP = A mu Q + B rho Q^2 for both, rho at one
+    pressure, which is within some per cent. Noise or a false zero can put it outside 0 to 1.
+    Raises ValueError outside the ranges.
+    """
+    above("lower flow", low_flow, 0.0, 5.0, "m3/s")
+    above("higher flow", high_flow, 1.2 * low_flow, 5.0, "m3/s")
+    above("higher pressure drop", high, 0.0, 200_000.0, "Pa")
+    times_linear = viscous_flow(high_flow, high_temperature) / viscous_flow(
+        low_flow, low_temperature
+    )
+    times_square = air_density(high_temperature) * high_flow**2
+    times_square /= air_density(low_temperature) * low_flow**2
+    apart = times_square - times_linear
+    above("growth of the square part over the linear", apart, 0.05 * times_linear, 1e9)
+    square_at_low = (high - times_linear * low) / apart
+    return times_square * square_at_low / high
