@@ -9,6 +9,7 @@ from sootsayer.documents.problems import Problem, Refused
 from sootsayer.rulebook.compiled import load_rulebook
 
 GOLDEN = Path(__file__).parent / "golden"
+SHOP = Path(__file__).parent / "golden_shop"
 EXAMPLES = Path(__file__).parent / "bad-packs.txt"
 HEAD = """\
 pack: bad

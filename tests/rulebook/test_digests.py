@@ -68,7 +68,10 @@ def test_order_of_packs_changes_nothing(upper: str, lower: str) -> None:
     above = {key: data[key] for key in ("points", "channels", "signals", "limits", "faults")}
     below = {
         key: data[key]
-        for key in ("checks", "findings", "families", "evidence", "actions", "interlocks")
+        for key in (
+            *("checks", "findings", "families", "evidence", "actions", "interlocks"),
+            *("quantities", "remedies", "retired"),
+        )
     }
     head = {"format": 1, "title": "Half", "basis": data["basis"]}
     packs = {
@@ -105,6 +108,8 @@ def test_comments_and_formatting_change_nothing() -> None:
         ("says: The pressure is bearable", "says: The pressure can be borne"),
         ("caution: Hot parts", "caution: Hot parts and gas"),
         ("note: to be looked up", "note: looked up"),
+        ("then: [Read the pressure again, Ask", "then: [Read the pressure once more, Ask"),
+        ("why: The same in other words", "why: The same"),
     ],
 )
 def test_words_change_only_the_digest_of_words(old: str, new: str) -> None:
@@ -128,6 +133,10 @@ def test_words_change_only_the_digest_of_words(old: str, new: str) -> None:
             "members: [restriction-at-idle, restriction-at-2500]",
         ),
         ("step: 1, error: 2", "step: 1, error: 3"),
+        ("in round: arrival", "in round: after-clean"),
+        ("minutes: 40", "minutes: 45"),
+        ("parts: {from: 0, to: 0}", "parts: {from: 0, to: 5}"),
+        ("resistance-low: resistance@idle", "resistance-low: resistance@2500"),
     ],
 )
 def test_logic_changes_only_the_digest_of_logic(old: str, new: str) -> None:

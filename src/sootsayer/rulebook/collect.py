@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from sootsayer.documents.nodes import Listing, Mapping, Node, Place, Scalar
 from sootsayer.rulebook.desk import Desk, Pack
@@ -48,6 +49,8 @@ def _declare(desk: Desk, declared: Declared) -> None:
     first = space.setdefault(declared.id, declared)
     if first is not declared:
         desk.names.twice.add(declared.id)
+        # Nobody knows which is meant, so nothing that names it is held against either.
+        space[declared.id] = replace(first, signal=None, levels=None, unit=None)
         desk.wrong(
             declared.place,
             f'the {declared.section.word} "{declared.id}" is already a {first.section.word} '

@@ -15,8 +15,10 @@ from sootsayer.rulebook.lint.all_checks import lint
 from sootsayer.rulebook.merge import read_model
 from sootsayer.rulebook.model import Digests, FindingDef, Model
 from sootsayer.rulebook.names import Names
-from sootsayer.rulebook.pack_file import read_packs
+from sootsayer.rulebook.pack_file import read_packs, with_overrides
+from sootsayer.rulebook.retired_from import collect_retired
 from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
+from sootsayer.rulebook.shops_packs import ids_are_told_apart
 
 __all__ = [
     "Rulebook",
@@ -53,7 +55,7 @@ def interlock_slot(interlock: str) -> str:
 
 
 def applies_slot(what: str, id_: str) -> str:
-    """The slot of an `applies when`; `what` is fault, check or interlock."""
+    """The slot of an `applies when`; `what` is fault, check, interlock or remedy."""
     return f"applies:{what}:{id_}"
 
 
@@ -70,6 +72,9 @@ def load_rulebook(folders: Sequence[Path]) -> Rulebook:
     """
     desk = Desk(Names())
     packs = read_packs(desk, folders)
+    ids_are_told_apart(desk, packs)
+    collect_retired(desk, packs)
+    packs = with_overrides(desk, packs)
     collect_names(desk, packs)
     model = read_model(desk, packs)
     lint(desk, model)
@@ -91,6 +96,8 @@ def definitions_of(model: Model) -> Iterator[Definition]:
         yield from _applies("interlock", interlock.id, interlock.applies)
     for check in model.checks.values():
         yield from _applies("check", check.id, check.applies)
+    for remedy in model.remedies.values():
+        yield from _applies("remedy", remedy.id, remedy.applies)
     for fault in model.faults.values():
         yield from _applies("fault", fault.id, fault.applies)
         for number, shift in enumerate(fault.shifts):

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from sootsayer.documents.nodes import Document, Listing, Mapping, Node, Place, Scalar
 from sootsayer.documents.problems import Problem, did_you_mean
-from sootsayer.rulebook.model import Basis
+from sootsayer.rulebook.model import Basis, Override
 from sootsayer.rulebook.names import Declared, Names, Section
 
 
@@ -35,27 +35,45 @@ class Pack:
     shape_is_right: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Borrowed:
+    """Where a pack first names something of another, and the packs that it says it uses."""
+
+    place: Place
+    name: str
+    uses: frozenset[str]
+
+
 @dataclass(slots=True)
 class Desk:
     """Names and problems of one run over all packs.
 
     `places` remembers where parts of an item stand, keyed as the checks ask for them, for
-    example ("hides", fault, family). `borrowed` is the first place where a pack names
-    something of a pack that it does not say it uses.
+    example ("hides", fault, family). `borrowed` is the first place where a pack (given with
+    what it uses) names something of a pack that it does not say it uses. `overrides` are
+    those in force.
     """
 
     names: Names
     lines: dict[str, tuple[str, ...]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     places: dict[tuple[str, ...], Place] = field(default_factory=dict)
-    borrowed: dict[tuple[str, str], tuple[Place, str]] = field(default_factory=dict)
+    borrowed: dict[tuple[str, str], Borrowed] = field(default_factory=dict)
     codes: set[str] = field(default_factory=set)
+    overrides: list[Override] = field(default_factory=list)
 
     def wrong(self, place: Place, what: str, instead: str) -> None:
         """Note a problem, quoting its line."""
         lines = self.lines.get(place.file, ())
         line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
         self.problems.append(Problem(place, what, instead, line))
+
+    def overriding_basis(self, of: str, *path: str) -> Basis | None:
+        """The basis of a shop's number at this path, None where the pack's own stands."""
+        for each in self.overrides:
+            if each.of == of and each.path == path:
+                return each.basis
+        return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +106,8 @@ class Item:
         name = text_of(node)
         names = self.desk.names
         declared = names.space(sections[0]).get(name)
-        if declared is not None and declared.section in sections:
-            self._note_borrowing(declared, node.place)
+        if declared is not None and declared.is_one_of(sections):
+            self.borrow(declared.pack, declared.id, node.place)
             return declared
         wanted = " or ".join(section.word for section in sections)
         if declared is not None:
@@ -98,6 +116,8 @@ class Item:
                 f'"{name}" is a {declared.section.word} ({declared.place}), not a {wanted}',
                 f"name a {wanted}",
             )
+        elif name in names.retired:
+            self.say_retired(name, node.place)
         elif not self.pack.uses & names.unreadable:
             guess = did_you_mean(name, names.of(*sections))
             self.wrong(
@@ -121,13 +141,23 @@ class Item:
             found.append(declared.id)
         return tuple(found)
 
-    def _note_borrowing(self, declared: Declared, place: Place) -> None:
-        names, pair = self.desk.names, (self.pack.id, declared.pack)
-        if declared.pack in {self.pack.id, *self.pack.uses} or declared.id in names.twice:
+    def say_retired(self, name: str, place: Place) -> None:
+        """Note that a retired id is named, and what to write instead."""
+        gone, now = self.desk.names.retired[name], self.desk.names.now_called(name)
+        self.wrong(
+            place,
+            f'"{name}" is retired ({gone.place}): {gone.why}',
+            f'write "{now}"' if now else "leave it out",
+        )
+
+    def borrow(self, owner: str, name: str, place: Place) -> None:
+        """Note that something of the pack `owner` is named here."""
+        if owner in {self.pack.id, *self.pack.uses} or name in self.desk.names.twice:
             return
+        pair = (self.pack.id, owner)
         first = self.desk.borrowed.get(pair)
-        if first is None or place < first[0]:
-            self.desk.borrowed[pair] = (place, declared.id)
+        if first is None or place < first.place:
+            self.desk.borrowed[pair] = Borrowed(place, name, self.pack.uses)
 
 
 def text_of(node: Node) -> str:

@@ -18,19 +18,13 @@ from sootsayer.rulebook.model import Basis, Digests, Model
 
 WORDS = frozenset(
     {
-        "label",
-        "says",
-        "when_not",
-        "does",
-        "caution",
-        "how",
-        "conditions",
-        "source",
-        "note",
-        "apart_because",
+        *("label", "says", "when_not", "does", "caution", "how", "conditions", "then", "why"),
+        *("source", "note", "apart_because"),
     }
 )
 NEITHER = frozenset({"place", "places", "pack", "proofs", "revision", "digests"})
+# An override is logic by what it changes, and a retired id is one that nothing names.
+ONLY_WORDS = frozenset({"overrides", "retired"})
 REVISION_LENGTH = 8
 
 
@@ -54,7 +48,8 @@ def logic(thing: object) -> Any:
         left = {
             each.name: logic(getattr(thing, each.name))
             for each in fields(thing)
-            if each.name not in WORDS | NEITHER and not _is_default(each, getattr(thing, each.name))
+            if each.name not in WORDS | NEITHER | ONLY_WORDS
+            and not _is_default(each, getattr(thing, each.name))
         }
         return {"is": type(thing).__name__, **left}
     if isinstance(thing, dict):
@@ -78,6 +73,9 @@ def _collect_words(thing: object, path: str, words: dict[str, str]) -> None:
             if each.name in WORDS and isinstance(value, str):
                 if value:
                     words[f"{path}/{each.name}"] = value
+            elif each.name in WORDS and isinstance(value, tuple):
+                for rank, text in enumerate(value):
+                    words[f"{path}/{each.name}/{rank}"] = text
             elif each.name not in NEITHER and not (
                 isinstance(thing, Basis) and each.name == "kind"
             ):
@@ -85,6 +83,9 @@ def _collect_words(thing: object, path: str, words: dict[str, str]) -> None:
     elif isinstance(thing, dict):
         for key, value in thing.items():
             _collect_words(value, f"{path}/{key}", words)
+    elif isinstance(thing, tuple):
+        for rank, value in enumerate(thing):
+            _collect_words(value, f"{path}/{rank}", words)
 
 
 def _digest(data: object) -> str:

@@ -73,7 +73,7 @@ def merged(desk: Desk, blocks: list[Block]) -> dict[str, EvidenceDef]:
         otherwise = _otherwise(desk, together)
         links = _links(desk, together)
         if otherwise is not None:
-            found[name] = _definition(name, otherwise, links)
+            found[name] = _definition(desk, name, otherwise, links)
     return found
 
 
@@ -132,6 +132,7 @@ def _links(desk: Desk, blocks: list[Block]) -> dict[str, tuple[Spread, Place, Ba
 
 
 def _definition(
+    desk: Desk,
     name: str,
     otherwise: tuple[Spread, Place, Basis],
     links: dict[str, tuple[Spread, Place, Basis]],
@@ -141,6 +142,12 @@ def _definition(
         finding=name,
         otherwise=otherwise[0],
         seen_with={fault: link[0] for fault, link in links.items()},
-        bases={key: part[2] for key, part in everything.items()},
+        bases={key: _overriding(desk, name, key) or part[2] for key, part in everything.items()},
         places={key: part[1] for key, part in everything.items()},
     )
+
+
+def _overriding(desk: Desk, name: str, fault: str) -> Basis | None:
+    """The basis of a shop's own number for this link, or for `otherwise`."""
+    path = ("seen with", fault) if fault else ("otherwise",)
+    return desk.overriding_basis(name, *path)

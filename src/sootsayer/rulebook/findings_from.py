@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from sootsayer.documents.nodes import Mapping, Node, Scalar
 from sootsayer.engine.conditions import NOT_FITTED, Condition, Operand, Value
 from sootsayer.rulebook.basis_from import basis_for
@@ -12,7 +14,9 @@ from sootsayer.rulebook.model import Family, FindingDef, Proof
 from sootsayer.rulebook.names import BINARY, Section
 from sootsayer.rulebook.operands import operand
 from sootsayer.rulebook.slot_tests import word_for
-from sootsayer.rulebook.slots import FACTS, Holds, SlotShape, slot_at
+from sootsayer.rulebook.slots import FACTS, Holds, SlotShape, is_computed, slot_at
+
+ROUND_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
 def finding(item: Item) -> FindingDef | None:
@@ -47,9 +51,26 @@ def finding(item: Item) -> FindingDef | None:
         applies=condition_under(item, "applies when", known=True),
         tests_channel=channel,
         corrects_by=corrects,
+        in_round=_round(item),
         apart_because=item.text("apart because").strip(),
     )
     return defined if when is not None or of is not None else None
+
+
+def _round(item: Item) -> str | None:
+    """The round whose readings the finding keeps to; None for the newest."""
+    node = item.body.get("in round")
+    if node is None:
+        return None
+    name = text_of(node)
+    if ROUND_ID.fullmatch(name) is None:
+        item.wrong(
+            node.place,
+            f'"{name}" cannot be the name of a round',
+            "write it in lower case with hyphens, such as `arrival` or `after-clean`",
+        )
+        return None
+    return name
 
 
 def _grade(item: Item, body: Mapping) -> tuple[str | None, tuple[str, ...], tuple[Operand, ...]]:
@@ -113,7 +134,13 @@ def _tests(item: Item) -> tuple[str | None, str | None]:
             "name the channel that this finding tests",
         )
     slot = slot_at(item, text_of(zero), zero.place, FACTS)
-    if slot is not None and slot.holds not in (Holds.NUMBER, Holds.UNCLEAR):
+    if slot is not None and is_computed(item, slot.name):
+        item.wrong(
+            zero.place,
+            f'"{slot.name}" is computed, and a zero is read',
+            "name the reading that is removed from the others",
+        )
+    elif slot is not None and slot.holds not in (Holds.NUMBER, Holds.UNCLEAR):
         item.wrong(
             zero.place,
             f'"{slot.name}" holds {slot.holds.value} and is no zero',

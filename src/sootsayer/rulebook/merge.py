@@ -16,7 +16,10 @@ from sootsayer.rulebook.findings_from import family, finding
 from sootsayer.rulebook.model import Digests, Model
 from sootsayer.rulebook.names import Section
 from sootsayer.rulebook.permissions_from import action, interlock
+from sootsayer.rulebook.quantities_from import quantity_and_signal
 from sootsayer.rulebook.readings_from import channel, check, limit, point, signal
+from sootsayer.rulebook.remedies_from import remedy
+from sootsayer.rulebook.retired_from import retired
 
 T = TypeVar("T")
 
@@ -25,6 +28,7 @@ PARSERS: dict[Section, Callable[[Item], Any]] = {
     Section.POINT: point,
     Section.CHANNEL: channel,
     Section.SIGNAL: signal,
+    Section.QUANTITY: quantity_and_signal,
     Section.CHECK: check,
     Section.LIMIT: limit,
     Section.FINDING: finding,
@@ -32,6 +36,7 @@ PARSERS: dict[Section, Callable[[Item], Any]] = {
     Section.FAULT: fault,
     Section.ACTION: action,
     Section.INTERLOCK: interlock,
+    Section.REMEDY: remedy,
 }
 
 
@@ -40,9 +45,11 @@ def read_model(desk: Desk, packs: Sequence[Pack]) -> Model:
     things: dict[Section, dict[str, Any]] = {
         section: _section(desk, packs, section) for section in Section
     }
+    quantities = {id_: each[0] for id_, each in things[Section.QUANTITY].items()}
+    computed = {id_: each[1] for id_, each in things[Section.QUANTITY].items()}
     blocks = [each for pack in packs for each in _blocks(desk, pack)]
     model = Model(
-        signals=things[Section.SIGNAL],
+        signals=dict(sorted({**things[Section.SIGNAL], **computed}.items())),
         points=things[Section.POINT],
         channels=things[Section.CHANNEL],
         limits=things[Section.LIMIT],
@@ -55,6 +62,10 @@ def read_model(desk: Desk, packs: Sequence[Pack]) -> Model:
         interlocks=_revised(things[Section.INTERLOCK]),
         codes=tuple(sorted(desk.codes)),
         digests=Digests("", ""),
+        quantities=_revised(quantities),
+        remedies=_revised(things[Section.REMEDY]),
+        overrides=tuple(desk.overrides),
+        retired=retired(desk, packs),
     )
     return replace(model, digests=digests_of(model))
 

@@ -22,6 +22,7 @@ class Section(Enum):
     POINT = "points"
     CHANNEL = "channels"
     SIGNAL = "signals"
+    QUANTITY = "quantities"
     CHECK = "checks"
     LIMIT = "limits"
     FINDING = "findings"
@@ -29,11 +30,13 @@ class Section(Enum):
     FAULT = "faults"
     ACTION = "actions"
     INTERLOCK = "interlocks"
+    REMEDY = "remedies"
 
     @property
     def word(self) -> str:
         """One of them, as a sentence names it."""
-        return "family" if self is Section.FAMILY else self.value[:-1]
+        ies = self.value.endswith("ies")
+        return f"{self.value[:-3]}y" if ies else self.value[:-1]
 
 
 # Words of the condition language; an id that is one of them could never be named.
@@ -65,6 +68,22 @@ class Declared:
     def graded(self) -> bool:
         return self.levels is not None and self.levels != BINARY
 
+    def is_one_of(self, sections: tuple[Section, ...]) -> bool:
+        """Whether it may stand where one of these is wanted: a quantity is a signal too."""
+        if self.section is Section.QUANTITY and Section.SIGNAL in sections:
+            return True
+        return self.section in sections
+
+
+@dataclass(frozen=True, slots=True)
+class Gone:
+    """An id that a pack has retired; `successor` "" where there is none."""
+
+    successor: str
+    why: str
+    pack: str
+    place: Place
+
 
 @dataclass(slots=True)
 class Names:
@@ -72,7 +91,7 @@ class Names:
 
     `packs` are the readable packs, `unreadable` the names of files that could not be read:
     what only they declare is missing through no fault of the pack that names it. `twice` are
-    ids whose owner is in doubt.
+    ids whose owner is in doubt, `retired` those that no pack may declare or name any more.
     """
 
     points: dict[str, Declared] = field(default_factory=dict)
@@ -80,6 +99,7 @@ class Names:
     twice: set[str] = field(default_factory=set)
     packs: set[str] = field(default_factory=set)
     unreadable: set[str] = field(default_factory=set)
+    retired: dict[str, Gone] = field(default_factory=dict)
     family_of: dict[str, str] = field(default_factory=dict)
     family_levels: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
@@ -88,16 +108,26 @@ class Names:
 
     def of(self, *sections: Section) -> Iterator[str]:
         """The ids declared in these sections."""
-        for section in sections:
-            for declared in self.space(section).values():
-                if declared.section is section:
-                    yield declared.id
+        for declared in self.space(sections[0]).values():
+            if declared.is_one_of(sections):
+                yield declared.id
+
+    def now_called(self, retired: str) -> str:
+        """What stands for a retired id today, over several successors; "" if nothing does."""
+        seen = {retired}
+        name = self.retired[retired].successor
+        while name in self.retired and name not in seen:
+            seen.add(name)
+            name = self.retired[name].successor
+        return "" if name in seen else name
 
 
 def declaration(id_: str, section: Section, pack: str, place: Place, node: Node) -> Declared:
     """What `node` under key `id_` declares, as far as it can be made out."""
     if section is Section.SIGNAL:
         return Declared(id_, section, pack, place, signal=_signal_shape(node))
+    if section is Section.QUANTITY:
+        return Declared(id_, section, pack, place, signal=_quantity_shape(node))
     if section is Section.FINDING:
         return Declared(id_, section, pack, place, levels=_levels(node))
     if section is Section.LIMIT:
@@ -117,6 +147,15 @@ def _signal_shape(node: Node) -> SignalShape | None:
         "" if unit == "none" else unit,
         _texts(node.get("choices")),
         _texts(node.get("at")),
+    )
+
+
+def _quantity_shape(node: Node) -> SignalShape | None:
+    unit = _text(node.get("unit")) if isinstance(node, Mapping) else None
+    if not isinstance(node, Mapping) or unit is None:
+        return None
+    return SignalShape(
+        SignalKind.NUMBER, "" if unit == "none" else unit, (), _texts(node.get("at"))
     )
 
 

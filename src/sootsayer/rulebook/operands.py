@@ -32,7 +32,7 @@ def _named(item: Item, node: Scalar, unit: str | None) -> Operand | None:
     if declared is not None and declared.section is Section.LIMIT:
         item.refer(node, Section.LIMIT)
         return _brought(item, Limit(name), name, declared.unit, unit, node.place)
-    if "@" in name or (declared is not None and declared.section is Section.SIGNAL):
+    if "@" in name or (declared is not None and declared.is_one_of(FACTS)):
         slot = slot_at(item, name, node.place, FACTS)
         if slot is None or slot.holds is Holds.UNCLEAR:
             return None
@@ -44,7 +44,9 @@ def _named(item: Item, node: Scalar, unit: str | None) -> Operand | None:
             )
             return None
         return _brought(item, Slot(slot.name), name, slot.unit, unit, node.place)
-    if not item.pack.uses & item.desk.names.unreadable:
+    if name in item.desk.names.retired:
+        item.say_retired(name, node.place)
+    elif not item.pack.uses & item.desk.names.unreadable:
         guess = did_you_mean(name, item.desk.names.of(Section.LIMIT, Section.SIGNAL))
         item.wrong(
             node.place,

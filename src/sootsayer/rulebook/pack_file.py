@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +16,7 @@ from sootsayer.documents.yaml_source import read_document
 from sootsayer.rulebook.basis_from import read_basis
 from sootsayer.rulebook.desk import Desk, Malformed, Pack
 from sootsayer.rulebook.model import Basis
+from sootsayer.rulebook.overrides_from import apply_overrides
 from sootsayer.rulebook.shipped import shipped_rules
 
 FORMAT = 1
@@ -47,17 +50,39 @@ def read_packs(desk: Desk, folders: Sequence[Path]) -> list[Pack]:
     return [packs[name] for name in sorted(packs)]
 
 
+def with_overrides(desk: Desk, packs: Sequence[Pack]) -> list[Pack]:
+    """The packs with the shops' own numbers in them, each looked at again where it changed."""
+    found = []
+    for before, after in zip(packs, apply_overrides(desk, packs), strict=True):
+        if after is not before and before.shape_is_right:
+            shape = check_schema(after.document, _schema())
+            for each in shape:
+                desk.wrong(each.place, each.what, each.instead)  # in the shop's file: its own line
+            after = replace(after, shape_is_right=not shape)
+        found.append(after)
+    return found
+
+
 def _files(desk: Desk, folders: Sequence[Path]) -> list[Path]:
     found: list[Path] = []
     for folder in folders:
-        here = sorted(folder.glob("*.yaml")) if folder.is_dir() else []
+        place = Place(str(folder), 1, 1)
+        try:
+            here = sorted(each for each in folder.iterdir() if each.match("*.yaml"))
+        except (FileNotFoundError, NotADirectoryError):
+            desk.wrong(place, "there is no such folder", "name a folder that holds packs (*.yaml)")
+            continue
+        except OSError as error:
+            what = f"the folder cannot be read ({error.strerror})"
+            desk.wrong(place, what, "ask its owner for the right to read it")
+            continue
         if not here:
-            what = "there is no pack in it" if folder.is_dir() else "there is no such folder"
-            desk.wrong(Place(str(folder), 1, 1), what, "name a folder that holds packs (*.yaml)")
+            desk.wrong(place, "there is no pack in it", "name a folder that holds packs (*.yaml)")
         found += here
     return list(dict.fromkeys(found))
 
 
+@cache
 def _schema() -> dict[str, Any]:
     path = shipped_rules() / "schema" / "pack.schema.json"
     schema: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))

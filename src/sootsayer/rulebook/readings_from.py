@@ -18,7 +18,7 @@ from sootsayer.rulebook.model import (
     Where,
 )
 from sootsayer.rulebook.names import Section
-from sootsayer.rulebook.slots import FACTS, slot_at
+from sootsayer.rulebook.slots import FACTS, is_computed, slot_at
 
 
 def point(item: Item) -> Point:
@@ -48,8 +48,8 @@ def signal(item: Item) -> Signal | None:
         lasts=lasts,
         pack=item.pack.id,
         place=item.place,
-        unit=_unit(item) if kind is SignalKind.NUMBER else None,
-        possible=_possible(item),
+        unit=unit_word(item) if kind is SignalKind.NUMBER else None,
+        possible=possible_range(item),
         step=item.number("step"),
         error=item.number("error"),
         choices=_different(item, "choices"),
@@ -82,12 +82,14 @@ def _fits_kind(item: Item, kind: SignalKind) -> bool:
     return not missing
 
 
-def _unit(item: Item) -> str:
+def unit_word(item: Item) -> str:
+    """The unit as the model has it: "" for none."""
     unit = item.text("unit")
     return "" if unit == "none" else unit
 
 
-def _possible(item: Item) -> tuple[float, float] | None:
+def possible_range(item: Item) -> tuple[float, float] | None:
+    """The lowest and the highest possible number, None where not stated. Raises Malformed."""
     node = item.body.get("possible")
     if node is None:
         return None
@@ -134,7 +136,7 @@ def check(item: Item) -> Check:
         does=item.text("does"),
         where=Where(_one_of(item.body, "where", {each.value for each in Where})),
         minutes=item.number("minutes"),
-        gives=_slots(item, "gives"),
+        gives=_given_slots(item),
         pack=item.pack.id,
         place=item.place,
         tools=item.texts("tools"),
@@ -143,7 +145,22 @@ def check(item: Item) -> Check:
     )
 
 
-def _slots(item: Item, key: str) -> tuple[str, ...]:
+def _given_slots(item: Item) -> tuple[str, ...]:
+    """What a check gives: facts that are read, none that are computed."""
+    slots = slots_under(item, "gives")
+    node = item.body.get("gives")
+    for each in listing_of(node) if node is not None else ():
+        if is_computed(item, text_of(each)):
+            item.wrong(
+                each.place,
+                f'"{text_of(each)}" is computed, and no check gives it',
+                "name the facts that it is computed from",
+            )
+    return slots
+
+
+def slots_under(item: Item, key: str) -> tuple[str, ...]:
+    """The fact slots listed under `key`; repeats are a problem."""
     node = item.body.get(key)
     found: list[str] = []
     for each in listing_of(node) if node is not None else ():
@@ -162,7 +179,7 @@ def limit(item: Item) -> LimitDef | None:
     if node is None:
         raise Malformed(item.place, "`default`, a number with its unit")
     found = quantity(node)
-    basis = basis_for(item)
+    basis = item.desk.overriding_basis(item.id, "default") or basis_for(item)
     if found is None:
         item.wrong(
             node.place,

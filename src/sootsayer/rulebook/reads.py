@@ -17,7 +17,7 @@ from sootsayer.engine.conditions import (
     Operand,
     Slot,
 )
-from sootsayer.rulebook.model import FindingDef, Model
+from sootsayer.rulebook.model import FindingDef, Lasts, Model
 
 
 def operand_slots(operand: Operand) -> Iterator[str]:
@@ -74,9 +74,57 @@ def facts_behind(model: Model, *findings: str) -> tuple[str, ...]:
 
 
 def slot_channels(model: Model, slot: str) -> tuple[str, ...]:
-    """The channels that a fact may come through, by source, each once."""
+    """The channels that a fact may come through, each once: a quantity's are its inputs'."""
+    found: dict[str, None] = {}
+    for read in readings_behind(model, slot):
+        signal = model.signals.get(read.partition("@")[0])
+        found.update(dict.fromkeys(signal.channels.values() if signal is not None else ()))
+    return tuple(found)
+
+
+def quantity_inputs(model: Model, slot: str) -> tuple[str, ...]:
+    """The fact slots that a quantity's slot is computed from; nothing for any other slot."""
+    name, _, point = slot.partition("@")
+    quantity = model.quantities.get(name)
+    inputs = () if quantity is None else sorted(set(quantity.takes.values()))
+    return tuple(_read_at(model, each, point) for each in inputs)
+
+
+def _read_at(model: Model, name: str, point: str) -> str:
+    signal = model.signals.get(name)
+    return f"{name}@{point}" if signal is not None and signal.points and point else name
+
+
+def readings_behind(model: Model, slot: str) -> tuple[str, ...]:
+    """The slots that are read, not computed, behind a fact slot: often the slot itself."""
+    found: dict[str, None] = {}
+    seen: set[str] = set()
+    waiting = [slot]
+    while waiting:
+        name = waiting.pop()
+        if name in seen:
+            continue
+        seen.add(name)
+        inputs = quantity_inputs(model, name)
+        if inputs:
+            waiting.extend(reversed(inputs))
+        else:
+            found[name] = None
+    return tuple(found)
+
+
+def sole_reading(model: Model, slot: str) -> str:
+    """The one reading that decides a fact slot, where all else behind it lasts the visit.
+
+    The slot itself where several readings are needed.
+    """
+    read = [name for name in readings_behind(model, slot) if _lasts_a_round(model, name)]
+    return read[0] if len(read) == 1 else slot
+
+
+def _lasts_a_round(model: Model, slot: str) -> bool:
     signal = model.signals.get(slot.partition("@")[0])
-    return () if signal is None else tuple(dict.fromkeys(signal.channels.values()))
+    return signal is not None and signal.lasts is Lasts.ROUND
 
 
 def channels_behind(model: Model, *findings: str) -> tuple[str, ...]:

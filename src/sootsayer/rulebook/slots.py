@@ -52,6 +52,15 @@ def slot_at(
     return _signal_slot(item, declared, point if at else None, place)
 
 
+def is_computed(item: Item, slot: str) -> bool:
+    """Whether the slot is one of a quantity, and of nothing else that has the id."""
+    names, name = item.desk.names, slot.partition("@")[0]
+    declared = names.things.get(name)
+    if declared is None or name in names.twice:
+        return False
+    return declared.section is Section.QUANTITY
+
+
 def _is_family(item: Item, name: str, place: Place) -> bool:
     declared = item.desk.names.things.get(name)
     if declared is None or declared.section is not Section.FAMILY:

@@ -3,13 +3,23 @@
 from __future__ import annotations
 
 from sootsayer.rulebook.desk import Desk
-from sootsayer.rulebook.lint import channels, evidence, faults, findings, one_reading, packs, width
+from sootsayer.rulebook.lint import (
+    channels,
+    evidence,
+    faults,
+    findings,
+    one_reading,
+    packs,
+    quantities,
+    width,
+)
 from sootsayer.rulebook.model import Model
 
 
 def lint(desk: Desk, model: Model) -> None:
     """Note on the desk everything that is wrong across items and across packs."""
     packs.borrowed_ids(desk)
+    quantities.none_rests_on_itself(desk, model)
     findings.proofs_are_there(desk, model)
     findings.cuts_rise(desk, model)
     channels.tests_are_declared(desk, model)

@@ -28,6 +28,7 @@ from sootsayer.rulebook.reads import (
     finding_slots,
     members_of,
     operand_slots,
+    sole_reading,
 )
 
 
@@ -70,7 +71,7 @@ def _explained(desk: Desk, one: FindingDef, other: FindingDef, shared: list[str]
 def _deciding_slots(model: Model, finding: FindingDef) -> set[str]:
     """The fact slots each of which alone can decide the finding."""
     found = set()
-    for slot in facts_behind(model, finding.id):
+    for slot in {sole_reading(model, name) for name in facts_behind(model, finding.id)}:
         can = _finding(model, finding, slot, frozenset())
         if can.true or can.false:
             found.add(slot)
@@ -85,18 +86,20 @@ def _finding(model: Model, finding: FindingDef, slot: str, above: frozenset[str]
         return NOTHING
     if finding.when is not None:
         return _condition(model, finding.when, slot, above)
-    return EITHER if set(finding_slots(finding)) == {slot} else NOTHING
+    read = {sole_reading(model, name) for name in finding_slots(finding)}
+    return EITHER if read == {slot} else NOTHING
 
 
 def _condition(model: Model, condition: Condition, slot: str, above: frozenset[str]) -> Can:
     match condition:
         case Compare(name, _, operands):
             read = {name}.union(*(operand_slots(each) for each in operands))
-            return EITHER if read == {slot} else NOTHING
+            alone = {sole_reading(model, each) for each in read}
+            return EITHER if alone == {slot} else NOTHING
         case OneOf(name, _):
             return _slot(model, name, slot, above)
         case Known(name):
-            return Can(name == slot, False)
+            return Can(sole_reading(model, name) == slot, False)
         case Not(part):
             can = _condition(model, part, slot, above)
             return Can(can.false, can.true)

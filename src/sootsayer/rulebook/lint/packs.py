@@ -7,9 +7,12 @@ from sootsayer.rulebook.desk import Desk
 
 def borrowed_ids(desk: Desk) -> None:
     """A pack that names an id of another pack says so under `uses`."""
-    for (_, other), (place, name) in sorted(desk.borrowed.items()):
+    for (pack, owner), borrowed in sorted(desk.borrowed.items()):
+        lacking = {other for one, other in desk.borrowed if one == pack}
+        whole = ", ".join(sorted(borrowed.uses | lacking))
         desk.wrong(
-            place,
-            f'"{name}" belongs to the pack "{other}", which this pack does not say it uses',
-            f"add {other} to `uses` at the head of this pack",
+            borrowed.place,
+            f'"{borrowed.name}" belongs to the pack "{owner}", which this pack does not say it '
+            "uses",
+            f"write `uses: [{whole}]` at the head of this pack",
         )
