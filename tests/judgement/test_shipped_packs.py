@@ -11,10 +11,16 @@ from pathlib import Path
 
 import pytest
 
+from sootsayer.belief.inference import posteriors
 from sootsayer.casework.case_file import read_case
+from sootsayer.casework.model import Case
+from sootsayer.judgement.beliefs import network_of
+from sootsayer.judgement.families import families
+from sootsayer.judgement.findings import findings
 from sootsayer.judgement.judge import judge
 from sootsayer.judgement.proofs import failed_proofs
 from sootsayer.judgement.verdict import ChannelState, DriveOn, Verdict
+from sootsayer.judgement.workings import Workings, work_out
 from sootsayer.rulebook.compiled import Rulebook, load_rulebook, shipped_cases, shipped_rules
 
 HOT = "coolant@idle: 88, regeneration-status: not running, dp@rest: 0"
@@ -33,6 +39,12 @@ def verdict_of(path: Path) -> Verdict:
 
 def told(folder: Path, scan: str = "", technician: str = "", customer: str = "") -> Verdict:
     """The verdict on a visit in which these facts were entered."""
+    case = visit(folder, scan, technician, customer)
+    return judge(case, rulebook(), now=case.entries[-1].at)
+
+
+def visit(folder: Path, scan: str = "", technician: str = "", customer: str = "") -> Case:
+    """A visit in which these facts were entered; without any, a note."""
     said = {"scan": scan, "technician": technician, "customer": customer}
     lines = [
         f"- {{at: 2031-01-01T09:0{i}+01:00, by: tech-1, round: arrival, source: {source}, "
@@ -42,8 +54,18 @@ def told(folder: Path, scan: str = "", technician: str = "", customer: str = "")
     ]
     head = "case: made\nformat: 1\nvehicle: {label: 2.0 L panel van}\nentries:\n"
     path = folder / "made.yaml"
-    path.write_text(head + "\n".join(lines) + "\n", encoding="utf-8")
-    return verdict_of(path)
+    note = "- {at: 2031-01-01T09:00+01:00, by: tech-1, round: arrival, note: nothing known}"
+    path.write_text(head + "\n".join(lines or [note]) + "\n", encoding="utf-8")
+    return read_case(path, rulebook().model)
+
+
+def worked(case: Case, as_of: int | None = None) -> Workings:
+    return work_out(case, rulebook(), case.entries[-1].at, as_of)
+
+
+def sure(work: Workings) -> dict[str, float]:
+    """Confidence by fault, without what each finding did to it: a tenth of the time."""
+    return posteriors(*network_of(work, families(work.model, findings(work))))
 
 
 def leading(verdict: Verdict, kind: str) -> str:
@@ -105,6 +127,14 @@ def test_every_fact_is_given_by_some_check() -> None:
             "none",
             DriveOn.MAY_BE_DRIVEN,
             ChannelState.CORRECTED,
+        ),
+        (
+            "quiet-healthy-van",
+            "none",
+            "none",
+            "none",
+            DriveOn.MAY_BE_DRIVEN,
+            ChannelState.PROVEN,
         ),
     ],
 )
@@ -185,3 +215,120 @@ def test_fuel_in_the_oil_forbids_starting(tmp_path: Path) -> None:
     assert verdict.drive_on.state.value == "not-to-be-started"
     run = next(p for p in verdict.permissions if p.action == "run-engine")
     assert run.state.value == "blocked"
+
+
+def test_there_is_enough_to_judge_by() -> None:
+    """The rulebook has the breadth that was promised, and its four actions."""
+    model = rulebook().model
+    links = sum(len(block.seen_with) for block in model.evidence.values())
+    assert len(model.faults) >= 14
+    assert len(model.findings) >= 40
+    assert links >= 50
+    assert {*model.actions} == {"drive-on", "run-engine", "parked-regeneration", "clean-in-place"}
+
+
+def test_absent_codes_wait_for_distance_and_warm_ups() -> None:
+    """The numbers that let a missing code count stand in a pack, as from memory."""
+    limits = rulebook().model.limits
+    distance, warm_ups = limits["absent-code-distance"], limits["absent-code-warm-ups"]
+    assert (distance.default, distance.unit) == (300, "km")
+    assert (warm_ups.default, warm_ups.unit) == (10, "")
+    assert {distance.basis.kind, warm_ups.basis.kind} == {"memory"}
+
+
+def test_with_nothing_known_nobody_is_accused(tmp_path: Path) -> None:
+    """Before the first answer no fault is above about a third."""
+    assert max(sure(worked(visit(tmp_path))).values()) < 0.35
+
+
+def test_no_fault_rises_on_a_quiet_vehicle() -> None:
+    """On the healthy demonstration vehicle every fault stays below 0.3."""
+    case = read_case(shipped_cases() / "quiet-healthy-van.yaml", rulebook().model)
+    assert max(sure(worked(case)).values()) < 0.3
+
+
+def test_a_stuck_sensor_says_nothing_of_the_filter() -> None:
+    """Its readings accuse the sensor; the filter is as open as before, and not said to be well."""
+    path = shipped_cases() / "stuck-sensor.yaml"
+    verdict = verdict_of(path)
+    assert leading(verdict, "measurement") == "sensor-stuck"
+    assert channel(verdict, "dp-sensor").value == ChannelState.DISTRUSTED.value
+    assert not verdict.filter_well.shown
+    before = sure(worked(read_case(path, rulebook().model), as_of=3))
+    for fault in ("soot-overload", "ash-full", "core-breached", "fine-crack"):
+        assert confidence(verdict, fault) == pytest.approx(before[fault], abs=0.02)
+    assert 0.2 < confidence(verdict, "soot-overload") < 0.6
+
+
+def test_lost_power_counts_once(tmp_path: Path) -> None:
+    """A lost pull, an engine held back and its lamp are one observation."""
+    one = sure(worked(visit(tmp_path, customer="power-loss: gradual")))
+    more = "power-loss: gradual, power-now: far down, protection-mode: yes"
+    both = sure(worked(visit(tmp_path, technician="engine-lamp: steady", customer=more)))
+    assert both == pytest.approx(one)
+    assert both["soot-overload"] < 0.6
+
+
+def test_oil_that_is_high_and_rises_counts_once(tmp_path: Path) -> None:
+    """The mark and the account see one level."""
+    one = sure(worked(visit(tmp_path, technician="oil-level: above max")))
+    both = sure(
+        worked(visit(tmp_path, technician="oil-level: above max", customer="oil-rises: yes"))
+    )
+    assert both == pytest.approx(one)
+
+
+def test_swapped_hoses_are_found(tmp_path: Path) -> None:
+    """A reading that falls below zero with more flow: swapped, and nothing said of the filter."""
+    scan = f"{HOT}, dp@idle: -5, dp@2500: -19"
+    verdict = told(tmp_path, scan, "hoses-traced: swapped", "recent-work: pressure sensor")
+    assert leading(verdict, "measurement") == "hoses-swapped"
+    assert channel(verdict, "dp-sensor").value == ChannelState.DISTRUSTED.value
+    assert not verdict.filter_well.shown
+
+
+def test_a_wrong_supply_is_the_wiring(tmp_path: Path) -> None:
+    """A dead reading with a low supply voltage is the wiring, not the sensor."""
+    scan = "dp@rest: 0, dp@idle: 0, dp@2500: 0"
+    found = sure(worked(visit(tmp_path, scan, "supply-volts@rest: 3.9")))
+    assert found["wiring-default"] > 0.9
+    assert found["sensor-stuck"] < 0.2
+
+
+def test_ash_is_told_from_soot(tmp_path: Path) -> None:
+    """Much restriction with little soot on an old filter is ash; with much soot it is soot."""
+    scan = f"{HOT}, dp@idle: 19, dp@2500: 72"
+    old = "filter-km: 210000, trip-length: 60"
+    burnt = f"{scan}, soot-shown: 6, soot-measured: 19, ash-shown: 105, gain-from-burn: little"
+    ash = sure(worked(visit(tmp_path, burnt, HOSE_GOOD, old)))
+    laden = f"{scan}, soot-shown: 34, soot-measured: 38, ash-shown: 30"
+    soot = sure(worked(visit(tmp_path, laden, HOSE_GOOD, "filter-km: 70000, trip-length: 5")))
+    assert ash["ash-full"] > 0.9 > 0.3 > ash["soot-overload"]
+    assert soot["soot-overload"] > 0.95 > 0.2 > soot["ash-full"]
+
+
+def test_a_full_filter_excuses_the_turbocharger(tmp_path: Path) -> None:
+    """Boost missing behind a blocked filter accuses the filter first."""
+    scan = f"{HOT}, dp@idle: 30, dp@2500: 112, boost-shortfall@pull: 320, soot-shown: 34"
+    found = sure(worked(visit(tmp_path, scan, HOSE_GOOD, "power-loss: gradual")))
+    alone = sure(worked(visit(tmp_path, "boost-shortfall@pull: 320", "", "power-loss: gradual")))
+    assert found["soot-overload"] > 0.95
+    assert found["turbo-weak"] < 0.25 < alone["turbo-weak"]
+
+
+@pytest.mark.parametrize("action", sorted(rulebook().model.actions))
+def test_no_caution_is_empty_and_the_first_is_short(action: str) -> None:
+    """Every action warns; the caution for driving is one thing to heed, not a page."""
+    caution = rulebook().model.actions[action].caution
+    assert "local codes" in caution.lower()
+    if action == "drive-on":
+        assert len(caution) <= 150
+    else:
+        assert "300 to 700 C" in caution
+
+
+def test_interlocks_say_both_sides() -> None:
+    """Every interlock says what is so where it holds, and what where it does not."""
+    for interlock in rulebook().model.interlocks.values():
+        assert interlock.when_not
+        assert interlock.when_not != interlock.says

@@ -53,7 +53,8 @@ def test_wrong_shape_is_said_once(tmp_path: Path) -> None:
     body = "limits:\n  most: {label: Most, default: [3]}\n" + (
         "checks:\n  look: {does: Look, where: nowhere, minutes: 1, gives: [dp@rest]}\n"
         "interlocks:\n"
-        "  calm: {says: Calm, holds when: {dp@rest: {below: most}}, if unknown ask: [look]}\n"
+        "  calm: {says: Calm, when not: Rough, holds when: {dp@rest: {below: most}}, "
+        "if unknown ask: [look]}\n"
     )
     lines = [each.place.line for each in problems_of(tmp_path, {"bad": HEAD + body})]
     assert lines == [FIRST_LINE + 1, FIRST_LINE + 3]

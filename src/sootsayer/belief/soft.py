@@ -11,6 +11,7 @@ from itertools import pairwise
 
 # A cut farther away than this many standard deviations is certain to lie beyond the value.
 CERTAIN = 4.0
+NO_DENSITY = 40.0  # standard deviations beyond which the error's density is nothing
 
 
 def level_weights(value: float, sd: float, cuts: Sequence[float]) -> tuple[float, ...]:
@@ -29,7 +30,8 @@ def parts(value: float, sd: float, cuts: Sequence[float]) -> list[tuple[float, f
     """(weight, representative value) of every level that has weight, lowest first.
 
     The reading itself stands for its own level; for another, the mean of the error within
-    it, which has that level. To branch over a reading near a threshold. Raises ValueError as
+    it, which has that level. On a cut the mean stands too, since a test may count the cut to
+    either side. To branch over a reading near a threshold. Raises ValueError as
     `level_weights` does.
     """
     weights = level_weights(value, sd, cuts)
@@ -37,7 +39,8 @@ def parts(value: float, sd: float, cuts: Sequence[float]) -> list[tuple[float, f
     found = []
     for share, (low, high) in zip(weights, pairwise(edges), strict=True):
         if share > 0.0:
-            inside = value if low <= value < high else _mean_within(value, sd, low, high)
+            own = sd == 0.0 or low < value < high
+            inside = value if own else _mean_within(value, sd, low, high)
             found.append((share, inside))
     return found
 
@@ -59,9 +62,10 @@ def _share_below(value: float, sd: float, cut: float) -> float:
 
 
 def _density(value: float, sd: float, edge: float) -> float:
-    if math.isinf(edge):
+    deviations = (edge - value) / sd
+    if abs(deviations) > NO_DENSITY:
         return 0.0
-    return math.exp(-(((edge - value) / sd) ** 2) / 2.0) / math.sqrt(2.0 * math.pi)
+    return math.exp(-(deviations**2) / 2.0) / math.sqrt(2.0 * math.pi)
 
 
 def _mean_within(value: float, sd: float, low: float, high: float) -> float:

@@ -81,6 +81,7 @@ def _interlock(work: Workings, interlock: Interlock) -> InterlockSaid:
         awaits=waits,
         would_clear=_would_clear(work, interlock, waits) if waits else (),
         rule=rule_at(interlock.place.file, interlock.place.line, interlock.revision),
+        when_not=interlock.when_not,
     )
 
 

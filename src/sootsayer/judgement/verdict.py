@@ -160,7 +160,8 @@ class CandidateSaid:
 class InterlockSaid:
     """How one interlock stands.
 
-    `would_clear`: checks that would settle it; `awaits`: unknown slots.
+    `would_clear`: checks that would settle it; `awaits`: unknown slots; `when_not`: what to
+    say instead of `says` where it does not hold.
     """
 
     id: str
@@ -171,6 +172,7 @@ class InterlockSaid:
     awaits: tuple[str, ...]
     would_clear: tuple[str, ...]
     rule: RuleAt
+    when_not: str = ""
 
 
 @dataclass(frozen=True, slots=True)

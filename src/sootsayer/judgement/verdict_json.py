@@ -178,6 +178,7 @@ def interlock(i: InterlockSaid) -> Plain:
     return {
         "id": i.id,
         "says": i.says,
+        "when_not": i.when_not,
         "state": i.state.value,
         "reason": i.reason.value,
         "grounds": grounds(i.grounds),

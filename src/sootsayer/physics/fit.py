@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from enum import Enum
+from typing import Final, Literal
 
 from sootsayer.physics.gas import air_density, air_viscosity
 from sootsayer.physics.least_squares import Solution, left_over, solve
@@ -22,15 +22,11 @@ TOLD_APART = 0.01
 _SAME_FLOW = 1.05
 
 
-class Term(Enum):
-    """A part of the fit; the value of its parameter is in the unit given."""
-
-    LINEAR = "linear"
-    """A, 1/m3."""
-    ZERO = "zero"
-    """Pa."""
-    SQUARE = "square"
-    """B, 1/m4."""
+Term = Literal["linear", "zero", "square"]
+"""A part of the fit. Its parameter: "linear" A in 1/m3, "zero" in Pa, "square" B in 1/m4."""
+LINEAR: Final = "linear"
+ZERO: Final = "zero"
+SQUARE: Final = "square"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,14 +44,14 @@ class Point:
         within("pressure drop", self.drop, -200_000.0, 200_000.0, "Pa")
         above("standard deviation", self.sd, 0.0, 200_000.0, "Pa")
         within("exhaust flow", self.flow, 0.0, 5.0, "m3/s")
-        self.column(Term.SQUARE)
-        self.column(Term.LINEAR)
+        self.column(SQUARE)
+        self.column(LINEAR)
 
     def column(self, term: Term) -> float:
         """What the parameter of `term` is multiplied with at this point."""
-        if term is Term.ZERO:
+        if term == ZERO:
             return 1.0
-        if term is Term.LINEAR:
+        if term == LINEAR:
             return air_viscosity(self.temperature) * self.flow
         return air_density(self.temperature, self.pressure) * self.flow**2
 
@@ -82,15 +78,15 @@ class Fit:
 
     def part_at(self, term: Term, point: Point) -> Measured:
         """The part of one carried term at `point`, Pa."""
-        return self._combined([point.column(t) if t is term else 0.0 for t in self.terms])
+        return self._combined([point.column(t) if t == term else 0.0 for t in self.terms])
 
     def share_at(self, term: Term, point: Point) -> Measured | None:
         """The share of one term in linear + square at `point`, first order with covariances;
         None where it is not carried or that sum is not above zero."""
-        if term not in self.terms or term is Term.ZERO:
+        if term not in self.terms or term == ZERO:
             return None
-        flowing = [point.column(t) if t is not Term.ZERO else 0.0 for t in self.terms]
-        own = [column if t is term else 0.0 for t, column in zip(self.terms, flowing, strict=True)]
+        flowing = [point.column(t) if t != ZERO else 0.0 for t in self.terms]
+        own = [column if t == term else 0.0 for t, column in zip(self.terms, flowing, strict=True)]
         whole, part = self._combined(flowing).value, self._combined(own).value
         if whole <= 0:
             return None
@@ -126,7 +122,8 @@ def carried(points: Sequence[Point]) -> tuple[Term, ...]:
     """The terms that `fit` gives these points."""
     most = _distinct([point.flow for point in points])
     chosen: list[Term] = []
-    for term in (Term.LINEAR, Term.ZERO, Term.SQUARE):
+    order: tuple[Term, ...] = (LINEAR, ZERO, SQUARE)
+    for term in order:
         columns = [[p.column(t) / p.sd for p in points] for t in chosen]
         new = [p.column(term) / p.sd for p in points]
         if len(chosen) < most and left_over(columns, new) > TOLD_APART:
@@ -165,11 +162,11 @@ def parts(
 ) -> Parts:
     """The parts of a fit at `at` against limits: `zero_limit` Pa either way, `square_limit` a
     share (0 to 1), `linear_limit` for A in 1/m3 (resistance in Pa s/m3 over the viscosity)."""
-    zero, a = found.parameter(Term.ZERO), found.parameter(Term.LINEAR)
-    square = found.share_at(Term.SQUARE, at)
+    zero, a = found.parameter(ZERO), found.parameter(LINEAR)
+    square = found.share_at(SQUARE, at)
     return Parts(
         zero,
-        found.share_at(Term.LINEAR, at),
+        found.share_at(LINEAR, at),
         square,
         _beyond(zero, zero_limit, abs),
         _beyond(square, square_limit),

@@ -28,7 +28,8 @@ def exhaust_mass_flow(air: float, fuel: float = 0.0, recirculated: float = 0.0) 
 
 
 def volume_flow(mass_flow: float, temperature: float, pressure: float = ATMOSPHERE) -> float:
-    """m3/s of `mass_flow` kg/s (at least 0) at `temperature` K and absolute `pressure` Pa."""
+    """m3/s of `mass_flow` kg/s (0 to 3) at `temperature` K and absolute `pressure` Pa (ranges of
+    `air_density`): conservation of mass. Raises ValueError outside the ranges."""
     within("mass flow", mass_flow, 0.0, 3.0, "kg/s")
     return mass_flow / air_density(temperature, pressure)
 
@@ -69,19 +70,23 @@ def _engine(displacement: float, speed: float, boost: float) -> None:
 def silencer_pressure(air: float, temperature: float) -> float:
     """Pressure in Pa above the barometer behind the filter, where nobody measured it:
     15 mbar x (air/150 kg/h)^2 x T/473 K. Common practice for one 2.0 L car, soft (half of it
-    either way); the form is that of a turbulent pipe. `air` kg/s (0 to 1), `temperature` K."""
+    either way); the form is that of a turbulent pipe. `air` kg/s (0 to 1), `temperature` K (200 to 1,300). Raises ValueError."""
     within("air flow", air, 0.0, 1.0, "kg/s")
     within("gas temperature", temperature, 200.0, 1300.0, "K")
     return 1500.0 * (air * HOUR / 150.0) ** 2 * temperature / (ZERO_CELSIUS + 200.0)
 
 
-def mean_filter_pressure(barometer: float, silencer: float, drop: float) -> float:
-    """Absolute pressure in Pa halfway through the filter: barometer + silencer + drop/2, all Pa.
-
-    `barometer` 50,000 to 110,000; `silencer` 0 to 100,000; `drop` -20,000 to 200,000. Raises
-    ValueError outside the ranges.
-    """
+def outlet_pressure(barometer: float, silencer: float) -> float:
+    """Absolute pressure in Pa behind the filter: `barometer` (50,000 to 110,000) + back pressure
+    of the `silencer` (0 to 100,000), both Pa. Raises ValueError outside the ranges."""
     within("barometer", barometer, 50_000.0, 110_000.0, "Pa")
     within("silencer back pressure", silencer, 0.0, 100_000.0, "Pa")
+    return barometer + silencer
+
+
+def middle_pressure(outlet: float, drop: float) -> float:
+    """Absolute pressure in Pa halfway through the filter: `outlet` behind it (50,000 to 210,000)
+    + half the `drop` across it (-20,000 to 200,000), Pa. Raises ValueError outside the ranges."""
+    within("pressure behind the filter", outlet, 50_000.0, 210_000.0, "Pa")
     within("pressure drop", drop, -20_000.0, 200_000.0, "Pa")
-    return barometer + silencer + drop / 2.0
+    return outlet + drop / 2.0

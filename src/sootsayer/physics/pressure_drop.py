@@ -16,7 +16,10 @@ from sootsayer.physics.ranges import within
 
 CHANNEL_FRICTION = 28.454
 """F, friction of laminar flow in a square channel (K2000)."""
-_HALVINGS = 100
+THICKEST = 0.4
+"""The thickest soot layer that is inferred, as a share of the opening: 96 per cent filled. K2000
+measured up to 0.28."""
+_STEPS = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +89,8 @@ def soot_of_drop(
     drop: float,
     density: float,
 ) -> float:
-    """kg of soot in the filter when it shows `drop` Pa (0 to 200,000): eq. 1 solved for w by
-    halving, then the mass of that layer.
+    """kg of soot in the filter when it shows `drop` Pa (0 to 200,000): eq. 1 solved for w,
+    then the mass of that layer.
 
     A drop under that of the clean filter gives 0. Arguments as `pressure_drop`; `flow` above 0;
     `density` of the layer kg/m3. K2000's own filters come out 5 to 8 per cent high. Raises
@@ -95,18 +98,37 @@ def soot_of_drop(
     """
     within("pressure drop", drop, 0.0, 200_000.0, "Pa")
     within("exhaust flow", flow, 1e-6, 5.0, "m3/s")
-    low, high = 0.0, 0.499 * filter_.inlet_opening
+    high = THICKEST * filter_.inlet_opening
     if pressure_drop(filter_, permeability, viscosity, flow, high).total < drop:
         raise ValueError(f"a pressure drop of {drop:g} Pa is more than soot alone can cause")
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2.0
-        if middle in (low, high):
-            break
-        if pressure_drop(filter_, permeability, viscosity, flow, middle).total < drop:
-            low = middle
-        else:
-            high = middle
-    return soot_of_layer(filter_, low, density)
+    clean = pressure_drop(filter_, permeability, viscosity, flow)
+    scale = viscosity * flow * filter_.pitch**2 / (2.0 * filter_.volume)
+    rest = (drop - clean.wall - clean.ash - clean.outlet) / scale
+    if drop <= clean.total:
+        return 0.0
+    return soot_of_layer(filter_, _layer(filter_, permeability.soot, rest, high), density)
+
+
+def _layer(filter_: Filter, soot: float, rest: float, high: float) -> float:
+    """w in m up to `high` with ln(b/(b-2w))/(2 ks) + (4 F L^2/3)/(b-2w)^4 = `rest`.
+
+    Newton's method kept between bounds: both terms grow ever faster with w, so after at most one
+    step too far it comes down to the root.
+    """
+    b, friction = filter_.inlet_opening, 4.0 * CHANNEL_FRICTION * filter_.length**2 / 3.0
+    low, w = 0.0, 0.0
+    for _ in range(_STEPS):
+        left = b - 2.0 * w
+        over = math.log(b / left) / (2.0 * soot) + friction / left**4 - rest
+        low, high = (low, w) if over > 0 else (w, high)
+        step = over / (1.0 / (soot * left) + 8.0 * friction / left**5)
+        nearer = w - step
+        if not low <= nearer <= high:
+            nearer = (low + high) / 2.0
+        if abs(nearer - w) <= 1e-14 * b:
+            return nearer
+        w = nearer
+    return w
 
 
 def wall_permeability_of(filter_: Filter, viscosity: float, flow: float, drop: float) -> float:

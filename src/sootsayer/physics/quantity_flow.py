@@ -76,7 +76,7 @@ def silencer(air: float, temperature: float) -> float:
 def outlet(air: float, temperature: float, barometer: float, scale: float) -> float:
     """Absolute Pa behind the filter from kg/h, C, mbar and the silencer's scale (0 to 10)."""
     estimate = flow.silencer_pressure(air * KG_H, kelvin(temperature))
-    return flow.mean_filter_pressure(barometer * MBAR, scale * estimate, 0.0)
+    return flow.outlet_pressure(barometer * MBAR, scale * estimate)
 
 
 def exhaust_flow(
@@ -90,7 +90,7 @@ def exhaust_flow(
 ) -> float:
     """m3/h halfway through the filter: air (1 + fuel)/(1 - recirculated) (T + 273)/353 1013/p."""
     behind = outlet(air, temperature, barometer, scale)
-    pressure = flow.mean_filter_pressure(behind, 0.0, dp * MBAR)
+    pressure = flow.middle_pressure(behind, dp * MBAR)
     mass = flow.exhaust_mass_flow(air * KG_H, fuel, recirculated)
     return flow.volume_flow(mass, kelvin(temperature), pressure) / M3_H
 

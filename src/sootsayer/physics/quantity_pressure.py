@@ -30,6 +30,15 @@ _SEA_LEVEL = 1013.25
 _FILTER_LITRES = Input("filter-litres", "L", "volume of the filter")
 _RESISTANCE = Input("resistance", _R, "resistance of the filter")
 
+_TWO_POINTS = (
+    Input("dp-low", "mbar", "differential pressure at the lower flow"),
+    Input("flow-low", "m3/h", "the lower exhaust flow"),
+    Input("temperature-low", "C", "gas temperature there"),
+    Input("dp-high", "mbar", "differential pressure at the higher flow"),
+    Input("flow-high", "m3/h", "the higher exhaust flow"),
+    Input("temperature-high", "C", "gas temperature there"),
+)
+
 
 def filter_resistance(dp: float, air: float, temperature: float, *running: float) -> float:
     """R in mbar/(m3/h); arguments as `exhaust_flow`."""
@@ -88,6 +97,25 @@ def implied_zero(
     slow = resistance.viscous_flow(low_flow * M3_H, kelvin(low_temperature))
     fast = resistance.viscous_flow(high_flow * M3_H, kelvin(high_temperature))
     return resistance.implied_zero(low * MBAR, slow, high * MBAR, fast) / MBAR
+
+
+def square_share(
+    low: float,
+    low_flow: float,
+    low_temperature: float,
+    high: float,
+    high_flow: float,
+    high_temperature: float,
+) -> float:
+    """Share at the higher flow; arguments as `implied_zero`, readings with their zero removed."""
+    return resistance.square_share_of_two(
+        low * MBAR,
+        low_flow * M3_H,
+        kelvin(low_temperature),
+        high * MBAR,
+        high_flow * M3_H,
+        kelvin(high_temperature),
+    )
 
 
 def implied_soot(found: float, litres: float, new: float, cells: float, wall: float) -> float:
@@ -160,17 +188,19 @@ QUANTITIES = (
         "implied-zero",
         "Reading that would remain without flow, from two points",
         by(implied_zero),
-        (
-            Input("dp-low", "mbar", "differential pressure at the lower flow, as shown"),
-            Input("flow-low", "m3/h", "the lower exhaust flow"),
-            Input("temperature-low", "C", "gas temperature there"),
-            Input("dp-high", "mbar", "differential pressure at the higher flow, as shown"),
-            Input("flow-high", "m3/h", "the higher exhaust flow"),
-            Input("temperature-high", "C", "gas temperature there"),
-        ),
+        _TWO_POINTS,
         "mbar",
-        "flows that differ by a fifth or more; an orifice makes it negative",
+        "readings as shown; flows that differ by a fifth or more; an orifice makes it negative",
         "straight line through two points; K2000, SAE 2000-01-1016, eq. 1",
+    ),
+    Quantity(
+        "square-share",
+        "Share of the drop at the higher flow that grows with the square of the flow",
+        by(square_share),
+        _TWO_POINTS,
+        "",
+        "zero removed; flows that differ by a fifth or more; well above 0 means an orifice",
+        "Konstandopoulos & Papaioannou, KONA 26 (2008) 36-65, eq. 8, solved for two points",
     ),
     Quantity(
         "implied-soot",

@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from sootsayer.physics.flow import mean_filter_pressure, volume_flow
+from sootsayer.physics.flow import middle_pressure, volume_flow
 from sootsayer.physics.gas import air_density, air_viscosity, viscosity_ratio
 from sootsayer.physics.ranges import above, within
 
@@ -60,7 +60,7 @@ class Running:
 
     def flow(self, drop: float) -> float:
         """m3/s halfway through the filter when `drop` Pa lie across it."""
-        pressure = mean_filter_pressure(self.outlet, 0.0, drop)
+        pressure = middle_pressure(self.outlet, drop)
         return volume_flow(self.mass_flow, self.temperature, pressure)
 
 
@@ -78,7 +78,7 @@ def coefficients(drop: float, at: Running, square_share: float = 0.0) -> Coeffic
     within("square share", square_share, 0.0, 1.0)
     above("mass flow", at.mass_flow, 0.0, 3.0, "kg/s")
     flow = at.flow(drop)
-    density = air_density(at.temperature, mean_filter_pressure(at.outlet, 0.0, drop))
+    density = air_density(at.temperature, middle_pressure(at.outlet, drop))
     return Coefficients(
         (1.0 - square_share) * drop / (air_viscosity(at.temperature) * flow),
         square_share * drop / (density * flow**2),
@@ -90,7 +90,7 @@ def drop_at(filter_: Coefficients, at: Running) -> float:
 
     The drop itself raises the pressure that the flow has, so this solves
     d (p + d/2) = c, c = (A mu Q + B rho Q^2) p, exactly: both parts fall as 1/pressure.
-    Raises ValueError where no such drop exists or it leaves the range of `mean_filter_pressure`.
+    Raises ValueError where no such drop exists or it leaves the range of `middle_pressure`.
     """
     flow = at.flow(0.0)
     density = air_density(at.temperature, at.outlet)
@@ -100,7 +100,7 @@ def drop_at(filter_: Coefficients, at: Running) -> float:
     if inside < 0:
         raise ValueError(f"no pressure drop solves this flow: {bare:g} Pa below zero")
     drop = math.sqrt(inside) - at.outlet
-    mean_filter_pressure(at.outlet, 0.0, drop)
+    middle_pressure(at.outlet, drop)
     return drop
 
 
@@ -108,7 +108,7 @@ def square_share(filter_: Coefficients, at: Running) -> float:
     """The share (0 to 1) of the drop at `at` that grows with the square of the flow; 0 of 0."""
     drop = drop_at(filter_, at)
     flow = at.flow(drop)
-    density = air_density(at.temperature, mean_filter_pressure(at.outlet, 0.0, drop))
+    density = air_density(at.temperature, middle_pressure(at.outlet, drop))
     square = filter_.square * density * flow**2
     return square / drop if drop else 0.0
 
@@ -118,3 +118,32 @@ def bring(drop: float, seen: Running, wanted: Running, share: float = 0.0) -> fl
     square law at `seen` (0 unless known). Bringing it back with the share that it then has
     (`square_share`) returns the reading. Raises ValueError as its parts."""
     return drop_at(coefficients(drop, seen, share), wanted)
+
+
+def square_share_of_two(
+    low: float,
+    low_flow: float,
+    low_temperature: float,
+    high: float,
+    high_flow: float,
+    high_temperature: float,
+) -> float:
+    """The share of the drop at the higher flow that grows with its square, from two readings.
+
+    `low`, `high` Pa, zero removed, `high` above 0; `low_flow` (above 0) and `high_flow` (at least
+    a fifth more) m3/s; temperatures in K. Solves dP = A mu Q + B rho Q^2 for both, rho at one
+    pressure, which is within some per cent. Noise or a false zero can put it outside 0 to 1.
+    Raises ValueError outside the ranges.
+    """
+    above("lower flow", low_flow, 0.0, 5.0, "m3/s")
+    above("higher flow", high_flow, 1.2 * low_flow, 5.0, "m3/s")
+    above("higher pressure drop", high, 0.0, 200_000.0, "Pa")
+    times_linear = viscous_flow(high_flow, high_temperature) / viscous_flow(
+        low_flow, low_temperature
+    )
+    times_square = air_density(high_temperature) * high_flow**2
+    times_square /= air_density(low_temperature) * low_flow**2
+    apart = times_square - times_linear
+    above("growth of the square part over the linear", apart, 0.05 * times_linear, 1e9)
+    square_at_low = (high - times_linear * low) / apart
+    return times_square * square_at_low / high

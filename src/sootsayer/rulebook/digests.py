@@ -18,7 +18,7 @@ from sootsayer.rulebook.model import Basis, Digests, Model
 
 WORDS = frozenset(
     {
-        *("label", "says", "does", "caution", "how", "conditions", "then", "why"),
+        *("label", "says", "when_not", "does", "caution", "how", "conditions", "then", "why"),
         *("source", "note", "apart_because"),
     }
 )

@@ -227,10 +227,14 @@ class Family:
 
 @dataclass(frozen=True, slots=True)
 class Interlock:
-    """A condition that must hold before an action."""
+    """A condition that must hold before an action.
+
+    `says`: what is so where it holds; `when_not`: what is so where it does not.
+    """
 
     id: str
     says: str
+    when_not: str
     holds: Condition
     basis: Basis
     pack: str

@@ -29,6 +29,7 @@ def interlock(item: Item) -> Interlock | None:
     return Interlock(
         id=item.id,
         says=item.text("says"),
+        when_not=item.text("when not"),
         holds=holds,
         basis=basis,
         pack=item.pack.id,
