@@ -120,14 +120,16 @@ BAD = {
         "`currency: EUR`"
     ],
     "labour rate: much\ncurrency: EUR": [
-        '2:14: "labour rate" should be a number, not the text "much" | write a number'
+        '2:14: "labour rate" is the text "much", not a number | write a number'
     ],
-    "currency: euro": ['2:11: "currency" cannot be "euro" | write three capitals, such as EUR'],
+    "currency: euro": ['2:11: "currency" is the text "euro", which is not how it is written | write three capitals, such as EUR'],
     "language: English": [
-        '2:11: "language" cannot be "English" | write the code of a language, such as en'
+        '2:11: "language" is the text "English", which is not how it is written | '
+        "write the code of a language, such as en"
     ],
     "language: ../../etc": [
-        '2:11: "language" cannot be "../../etc" | write the code of a language, such as en'
+        '2:11: "language" is the text "../../etc", which is not how it is written | '
+        "write the code of a language, such as en"
     ],
     "unit: {mbar: hPa}": ['2:1: "unit" is not known here | did you mean "units"?'],
     "units: {mbar: C}": [
