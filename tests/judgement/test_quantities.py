@@ -1,4 +1,4 @@
-"""Facts to physics to facts: computed where the inputs are known, on the grounds of what was read."""
+"""Facts to physics to facts: computed where inputs are known, on the grounds of what was read."""
 
 from __future__ import annotations
 

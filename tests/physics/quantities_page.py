@@ -13,8 +13,8 @@ HEAD = """# Quantities
 
 What a pack can have computed from readings, by name. An input that is *assumed* where nobody
 read it has the value and standard deviation shown; the others must be known, and are named when
-they are not. [The physics](../explanation/physics.md) explains resistance, the reference vehicle and the
-limits of all this. This page is written by `python -m tests.physics.quantities_page`.
+they are not. [The physics](../explanation/physics.md) explains resistance, the reference vehicle
+and the limits of all this. This page is written by `python -m tests.physics.quantities_page`.
 """
 
 
