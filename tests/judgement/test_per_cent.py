@@ -71,7 +71,9 @@ def test_a_per_cent_says_nothing_of_grams(rulebook: Rulebook, figure: str) -> No
         f for f in without.findings if f.level is not None
     ]
     soot = soot_interlocks(rulebook)
-    states = [i.state for p in having.permissions for i in (*p.interlocks, *p.named) if i.id in soot]
+    states = [
+        i.state for p in having.permissions for i in (*p.interlocks, *p.named) if i.id in soot
+    ]
     assert states
     assert Permitted.CLEAR not in states
 

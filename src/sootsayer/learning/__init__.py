@@ -1,1 +1,1 @@
-"""What an archive of cases teaches a person: rates, calibration, draws. Rules never teach themselves."""
+"""What an archive of cases teaches a person: rates, calibration, draws."""
