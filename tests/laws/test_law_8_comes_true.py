@@ -128,7 +128,7 @@ def calibration_error(made: list[Tenth]) -> float:
 def test_confidence_comes_true(
     which: Callable[[dict[str, float]], list[str]], within: float
 ) -> None:
-    """In 600 vehicles drawn from the model each tenth of confidence is as right as it says."""
+    """In 600 drawn vehicles each tenth of confidence comes true as often as it says."""
     made = tenths(as_it_is, which)
     assert sum(each.count for each in made) >= DRAWS * len(Kind)
     assert sum(each.count >= 20 for each in made) >= 8

@@ -12,12 +12,14 @@ from sootsayer.engine.conditions import Value
 from sootsayer.physics.units import (
     Typed,
     UnitError,
+    UnknownUnit,
     WrongDimension,
     convert,
     convert_air,
     convert_difference,
     convert_reading,
     read_number,
+    units_like,
 )
 from sootsayer.rulebook.model import Signal, SignalKind
 
@@ -96,8 +98,11 @@ def _number(
         number = read_number(typed)
         value, step = _in_unit(slot, number, unit, vehicle)
     except UnitError as error:
+        instead = error.instead
+        if isinstance(error, UnknownUnit) and not error.near and unit:
+            instead = f"known here: {', '.join(units_like(unit))}"
         hint = f" (in that unit: {', '.join(others)})" if others else ""
-        collector.add(node, f"{slot}: {error.what}", error.instead + hint)
+        collector.add(node, f"{slot}: {error.what}", instead + hint)
         return None
     if signal.possible is not None and not signal.possible[0] <= value <= signal.possible[1]:
         low, high = signal.possible

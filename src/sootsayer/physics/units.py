@@ -208,6 +208,12 @@ def unit_name(text: str) -> str:
     return name
 
 
+def units_like(unit: str) -> list[str]:
+    """The canonical names that `unit` (canonical, not "") converts to and from, itself first."""
+    kin = [name for name, each in UNITS.items() if each.dimension == UNITS[unit].dimension]
+    return [unit, *(name for name in kin if name != unit)]
+
+
 def _pair(from_unit: str, to_unit: str) -> tuple[Unit, Unit] | None:
     """Both units, or None when they are the same; refuses unlike dimensions."""
     source, target = unit_name(from_unit), unit_name(to_unit)
@@ -295,7 +301,7 @@ def read_number(text: str) -> Typed:
     assert match is not None  # every part of the pattern may be empty
     sign, whole, mark, decimals = (part or "" for part in match.groups())
     rest = typed[match.end() :]
-    if not whole and not decimals and typed[0] in "<>≤≥~≈":
+    if not whole and not decimals and re.match(r"[<>≤≥~≈=]+\s*[-−]?[0-9.,]", typed):
         raise NumberRefused(
             f'"{typed}" is a bound, not a reading',
             "write the number that was shown; where none was, give a reason under `none`",
@@ -317,6 +323,14 @@ def parse_number(text: str) -> tuple[float, str | None]:
 
 def _refuse_doubtful(typed: str, whole: str, mark: str, decimals: str, rest: str) -> None:
     """Refuse what can be read in two ways, or in none."""
+    if re.match(r"[xob][0-9a-f]+$|e[-+]?[0-9]+$", rest, re.IGNORECASE):
+        raise NumberRefused(
+            f'"{typed}" is written as programs write numbers', "write its digits, such as 1500.3"
+        )
+    if re.match(r"\s*:\s*[0-9]", rest):
+        raise NumberRefused(
+            f'"{typed}" is a time or a ratio', "write one number: 1:30 h is 90 min or 1.5 h"
+        )
     if re.match(r"\s*[-–—][\s0-9]", rest):
         raise NumberRefused(
             f'"{typed}" is a range', "write the steady reading, or read again when it is steady"
