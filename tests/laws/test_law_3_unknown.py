@@ -41,9 +41,7 @@ def nothing_is_decided_by_nothing(told: Outline) -> None:
     for lock in told.interlocks.values():
         if lock.reason in (Reason.HOLDS, Reason.DOES_NOT_HOLD):
             assert lock.grounds, lock.id
-        assert (lock.state is Permitted.CLEAR) == (
-            lock.reason in (Reason.HOLDS, Reason.NOT_NEEDED)
-        )
+        assert (lock.state is Permitted.CLEAR) == (lock.reason in (Reason.HOLDS, Reason.NOT_NEEDED))
     for action in told.permissions:
         if action.state is Permitted.CLEAR:
             assert all(i.state is Permitted.CLEAR for i in action.interlocks), action.action
@@ -69,7 +67,7 @@ def forgetting_clears_nothing(before: Outline, after: Outline) -> None:
 
 
 def silence_says_nothing(answers: Sequence[Reading], silent: Sequence[Reading]) -> None:
-    """"Do not know", "cannot" and "not asked" are as if nothing had been said."""
+    """ "Do not know", "cannot" and "not asked" are as if nothing had been said."""
     plain, asked = outline(some_case(answers)), outline(some_case([*answers, *silent]))
     assert [f.level for f in plain.findings] == [f.level for f in asked.findings]
     assert plain.interlocks == asked.interlocks
