@@ -71,7 +71,8 @@ def bytes_of(case: str, folder: Path, world: dict[str, str]) -> bytes:
     """What is printed in another process, in another world, for a case and the frozen one."""
     kept = {k: v for k, v in os.environ.items() if k in ("PATH", "PYTHONPATH", "SYSTEMROOT")}
     # The folders that this process finds its modules in, wherever the other one is run.
-    paths = [str(Path(p).resolve()) for p in kept.get("PYTHONPATH", "").split(os.pathsep) if p]
+    paths = [world["PLANTED"]] if "PLANTED" in world else []  # a break, to see that it is seen
+    paths += [str(Path(p).resolve()) for p in kept.get("PYTHONPATH", "").split(os.pathsep) if p]
     kept["PYTHONPATH"] = os.pathsep.join(paths)
     root = str(Path(__file__).parents[2])
     ended = subprocess.run(

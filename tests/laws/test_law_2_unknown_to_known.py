@@ -28,7 +28,6 @@ from tests.laws.demonstrations import (
 )
 from tests.laws.making_cases import (
     HERE,
-    NOW,
     SOME,
     Reading,
     cases,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 
 import pytest
@@ -11,7 +11,7 @@ from hypothesis import given
 from sootsayer.casework.model import Case
 from sootsayer.judgement.judge import judge
 from sootsayer.judgement.softness import as_level
-from sootsayer.judgement.verdict import Ground, Reason, RuleAt, Verdict
+from sootsayer.judgement.verdict import FaultSaid, Ground, Reason, RuleAt, Verdict
 from sootsayer.judgement.views import View
 from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.compiled import interlock_slot
@@ -96,7 +96,7 @@ def permissions_name_their_interlocks(told: Outline) -> None:
 
 
 def faults_have_their_grounds(verdict: Verdict) -> None:
-    """What speaks for or against a fault is a finding that was made, with that finding's grounds."""
+    """What speaks for or against a fault is a finding that was made, with its grounds."""
     findings = {f.id: f for f in verdict.findings}
     speakers = {f.id: f.speaker for f in verdict.families}
     shares = [share for fault in verdict.faults for share in (*fault.for_, *fault.against)]
@@ -111,11 +111,11 @@ def faults_have_their_grounds(verdict: Verdict) -> None:
         assert all(speakers[family] is None for family in fault.missing)
 
 
-def rules_stand_where_they_say(told: Outline, verdict: Verdict) -> None:
+def rules_stand_where_they_say(told: Outline, faults: Sequence[FaultSaid]) -> None:
     """The file and line that are named for a rule are those of that rule in its pack."""
     rules: list[tuple[str, RuleAt]] = [(f.id, f.rule) for f in told.findings]
     rules += [(i.id, i.rule) for i in told.interlocks.values()]
-    rules += [(f.id, f.rule) for f in verdict.faults]
+    rules += [(f.id, f.rule) for f in faults]
     texts = {p.name: p.read_text("utf-8").splitlines() for p in shipped_rules().glob("*.yaml")}
     for name, rule in rules:
         assert texts[rule.file][rule.line - 1].strip().startswith(f"{name}:"), (name, rule)
@@ -150,7 +150,7 @@ def test_faults_and_rules_have_their_grounds(name: str) -> None:
     case = demonstration(name)
     verdict = judge(case, rulebook(), now=closing_moment(case))
     faults_have_their_grounds(verdict)
-    rules_stand_where_they_say(outline(case, closing_moment(case)), verdict)
+    rules_stand_where_they_say(outline(case, closing_moment(case)), verdict.faults)
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -76,7 +76,7 @@ def decided_by_one_reading(book: Rulebook) -> dict[str, set[str]]:
 
 
 def one_reading_speaks_once(book: Rulebook) -> None:
-    """Findings that one reading decides are of one family, or all but one say why they are apart."""
+    """Findings that one reading decides are of one family, or say why they are apart."""
     model = book.model
     family_of = {m: t for t in evidence_targets(model) for m in members_of(model, t)}
     for slot, found in decided_by_one_reading(book).items():
