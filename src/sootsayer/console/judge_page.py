@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sootsayer.catalogue import say, shown
+from sootsayer.catalogue import listed, say, shown
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import judge_texts as t
 from sootsayer.console.judge_know import drive_lines, know_lines
@@ -59,7 +59,7 @@ def _next(verdict: Verdict, names: Names, still_open: Open, room: Room) -> list[
     elif len(points) > len(chosen):
         heading = say(t.NEXT_CUT, **slots)
     lines = [Line(heading, style=HEADING)]
-    lines += _other_permissions(verdict, names)
+    lines += _blocked(verdict, names, room)
     for index in chosen:
         point = points[index]
         if index in room.whole or not point.check.caution:
@@ -72,12 +72,19 @@ def _next(verdict: Verdict, names: Names, still_open: Open, room: Room) -> list[
     return [*lines, _more(verdict)]
 
 
-def _other_permissions(verdict: Verdict, names: Names) -> list[Line]:
-    """Actions other than driving on that something blocks; with their cautions."""
+def _blocked(verdict: Verdict, names: Names, room: Room) -> list[Line]:
+    """Actions other than driving on that something blocks: told with reason and caution, or only
+    named, in one sentence that says where both stand."""
+    blocked = [
+        item
+        for item in verdict.permissions
+        if item.action != bits.DRIVE_ON and item.state is Permitted.BLOCKED
+    ]
+    if not room.blocked and blocked:
+        named = [say(t.BLOCKED_ONE, does=item.does, action=item.action) for item in blocked]
+        return [Line(say(t.BLOCKED, actions=listed(named)), indent=2)]
     lines: list[Line] = []
-    for item in verdict.permissions:
-        if item.action == bits.DRIVE_ON or item.state is not Permitted.BLOCKED:
-            continue
+    for item in blocked:
         lock = bits.deciding(item)
         slots = {"does": item.does, "state": permitted_said(item.state)}
         text = say(t.PERMISSION, **slots)

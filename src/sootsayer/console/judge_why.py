@@ -26,7 +26,10 @@ def why_lines(verdict: Verdict, names: Names, room: Room) -> list[Line]:
         lines += _for_and_against(fault, plus, minus, verdict, names)
         cut = cut or plus < len(fault.for_) or minus < len(fault.against)
     lines.insert(0, Line(say(t.WHY_CUT if cut else t.WHY), style=HEADING))
-    return lines if len(lines) > 1 else [*lines, Line(say(t.NOTHING), indent=2)]
+    if len(lines) == 1:
+        told = any(fault.for_ or fault.against for fault in verdict.faults)
+        lines.append(Line(say(t.NOTHING_LEADS if told else t.NOTHING), indent=2))
+    return lines
 
 
 def weighed(verdict: Verdict) -> list[FaultSaid]:

@@ -23,7 +23,7 @@ class Room:
     a caution are told with it, the others only being named. `unknown`: of the interlocks of
     driving that are not known. `aside`: findings named for each distrusted instrument; `tests`:
     why it is distrusted. `tells`: what a check is said to tell. `others`: what speaks against a
-    kind that does not lead.
+    kind that does not lead. `blocked`: with reasons and cautions, else only named.
     """
 
     reasons: int = 1
@@ -40,18 +40,21 @@ class Room:
     whole: frozenset[int] = frozenset()
     tells: int = 0
     shut: int = 0
+    blocked: bool = False
     after: bool = False
     blanks: bool = False
 
 
 def grants(checks: int) -> Iterator[tuple[str, object]]:
     """The field to be raised and to what, one after another. `checks`: how many are open."""
-    yield from [("checks", 0), ("reasons", 2), ("tells", 1), ("unknown", 4), ("aside", 2)]
+    yield from [("checks", 0), ("reasons", 2), ("tells", 1), ("unknown", 4)]
+    yield from [("after", True), ("aside", 2)]
     yield from _each("fors", 2)
     yield from _each("againsts", 1)
     yield from [("checks", 1), ("tests", True), ("instruments", True), ("whole", 0), ("others", 1)]
     yield from _each("fors", 3)
-    yield from [("aside", 4), ("whole", 1), ("well", True), ("after", True), ("shut", 1)]
+    yield from [("aside", 4), ("whole", 1), ("blocked", True), ("well", True)]
+    yield from [("shut", 1)]
     yield from [("tells", 1), ("checks", 2), ("unknown", 8), ("reasons", 3), ("differ", 3)]
     yield from [("tells", 2), ("others", 2)]
     for index in range(2, min(checks, 12)):
