@@ -32,12 +32,12 @@ def digests_of(model: Model) -> Digests:
     """Both digests of a model, in hex."""
     words: dict[str, str] = {}
     _collect_words(model, "", words)
-    return Digests(_digest(logic(model)), _digest(words))
+    return Digests(digest_of(logic(model)), digest_of(words))
 
 
 def revision_of(rule: object) -> str:
     """The first eight hex digits of the digest of one rule's own logic."""
-    return _digest(logic(rule))[:REVISION_LENGTH]
+    return digest_of(logic(rule))[:REVISION_LENGTH]
 
 
 def logic(thing: object) -> Any:
@@ -88,6 +88,7 @@ def _collect_words(thing: object, path: str, words: dict[str, str]) -> None:
             _collect_words(value, f"{path}/{rank}", words)
 
 
-def _digest(data: object) -> str:
+def digest_of(data: object) -> str:
+    """SHA-256 (hex) of plain data as canonical JSON."""
     text = json.dumps(data, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from sootsayer.documents.nodes import Node, Scalar
 from sootsayer.physics.units import (
     UnitError,
@@ -11,6 +13,16 @@ from sootsayer.physics.units import (
     parse_number,
 )
 from sootsayer.rulebook.desk import Item, Malformed
+
+MINUTES = {"minute": 1, "hour": 60, "day": 24 * 60}
+AGE_FORMS = "write it as `60 minutes`, `2 hours` or `1 day`"
+_AGE = re.compile(r"(\d{1,6}(?:\.\d{1,3})?) (minute|hour|day)s?", re.ASCII)
+
+
+def minutes_in(text: str) -> float | None:
+    """The minutes of a length of time such as `2 hours`; None where it is none above 0."""
+    age = _AGE.fullmatch(text)
+    return float(age[1]) * MINUTES[age[2]] if age is not None and float(age[1]) > 0 else None
 
 
 def shown(unit: str) -> str:

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import re
-
 from sootsayer.documents.nodes import Node
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.conditions_from import condition_under
 from sootsayer.rulebook.desk import Item, Malformed, listing_of, mapping_of, number_of, text_of
+from sootsayer.rulebook.measures import AGE_FORMS, minutes_in
 from sootsayer.rulebook.model import Action, DriveState, Interlock
 from sootsayer.rulebook.names import Section
-
-MINUTES = {"minute": 1, "hour": 60, "day": 24 * 60}
-_AGE = re.compile(r"(\d{1,6}(?:\.\d{1,3})?) (minute|hour|day)s?")
 
 # Worst first.
 STATES = ("not-to-be-started", "not-to-be-driven", "workshop-only")
@@ -45,15 +41,10 @@ def interlock(item: Item) -> Interlock | None:
 
 
 def _minutes(item: Item, node: Node) -> float | None:
-    age = _AGE.fullmatch(text_of(node))
-    if age is not None and float(age[1]) > 0:
-        return float(age[1]) * MINUTES[age[2]]
-    item.wrong(
-        node.place,
-        f'"{text_of(node)}" is not a length of time',
-        "write it as `60 minutes`, `2 hours` or `1 day`",
-    )
-    return None
+    minutes = minutes_in(text_of(node))
+    if minutes is None:
+        item.wrong(node.place, f'"{text_of(node)}" is not a length of time', AGE_FORMS)
+    return minutes
 
 
 def action(item: Item) -> Action:

@@ -158,3 +158,13 @@ def family_of(model: Model, finding: str) -> str:
 def evidence_targets(model: Model) -> tuple[str, ...]:
     """The families and findings without one that have evidence, sorted; overrides left out."""
     return tuple(name for name in model.evidence if family_of(model, name) == name)
+
+
+def successor_of(model: Model, retired: str) -> str:
+    """What stands for a retired id today, over several successors; "" if nothing does."""
+    seen: set[str] = set()
+    name = retired
+    while name in model.retired and name not in seen:
+        seen.add(name)
+        name = model.retired[name].successor
+    return "" if name in seen else name

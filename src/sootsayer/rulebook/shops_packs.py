@@ -10,10 +10,9 @@ from sootsayer.rulebook.collect import items_of
 from sootsayer.rulebook.desk import Desk, Pack
 from sootsayer.rulebook.names import Section
 from sootsayer.rulebook.shipped import shipped_rules
+from sootsayer.rulebook.shop import PACKS, SHOP_FILE
 
 PREFIX = "shop-"
-SHOP_FILE = "shop.yaml"
-PACKS = "packs"
 
 
 def is_shops(id_: str) -> bool:

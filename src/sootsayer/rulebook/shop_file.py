@@ -1,0 +1,182 @@
+"""shop.yaml → the shop's settings, with everything that is wrong in it."""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from sootsayer.documents.nodes import Document, Listing, Mapping, Node, Scalar
+from sootsayer.documents.problems import Refused
+from sootsayer.documents.schema_check import check_schema
+from sootsayer.documents.yaml_source import read_document
+from sootsayer.physics.units import UnitError, read_number
+from sootsayer.rulebook.desk import Desk
+from sootsayer.rulebook.digests import digest_of
+from sootsayer.rulebook.measures import AGE_FORMS, linear, minutes_in
+from sootsayer.rulebook.model import Money
+from sootsayer.rulebook.names import Names
+from sootsayer.rulebook.shipped import shipped_rules
+from sootsayer.rulebook.shop import SHOP_FILE, Shop, ShopLimit
+
+FORMAT = 1
+
+
+def read_shop(folder: Path) -> Shop:
+    """The settings in the folder's shop.yaml. Raises Refused with all that is wrong there.
+
+    What it names (remedies, interlocks, limits, tools) is held against a rulebook by
+    `shop_fit.fitted`.
+    """
+    document = read_document(folder / SHOP_FILE)
+    desk = Desk(Names(), {document.file: document.lines})
+    version = document.root.get("format")
+    if isinstance(version, Scalar) and version.value != FORMAT:
+        desk.wrong(
+            version.place,
+            f"this {SHOP_FILE} has format {version.text}, and only format {FORMAT} is known here",
+            f"write `format: {FORMAT}`, or use a newer version of this program",
+        )
+        raise Refused(desk.problems)
+    shop = _shop(desk, folder, document)
+    desk.problems.extend(check_schema(document, schema()))
+    if desk.problems:
+        raise Refused(dict.fromkeys(desk.problems))
+    return shop
+
+
+@cache
+def schema() -> dict[str, Any]:
+    """The shipped JSON Schema of shop.yaml; not to be changed."""
+    path = shipped_rules() / "schema" / "shop.schema.json"
+    loaded: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+    return loaded
+
+
+def _shop(desk: Desk, folder: Path, document: Document) -> Shop:
+    """The settings; what has the wrong shape is left out here, and the schema says so."""
+    root = document.root
+    tools = root.get("tools")
+    settings: dict[str, Any] = {
+        "language": _text(root.get("language")) or "en",
+        "units": _units(desk, root.get("units")),
+        "currency": _text(root.get("currency")),
+        "labour_rate": _number(root.get("labour rate")),
+        "prices": _prices(desk, root.get("prices")),
+        "tools": _tools(desk, tools) if isinstance(tools, Listing) else None,
+        "ages": _ages(desk, root.get("ages")),
+        "limits": _limits(desk, root.get("limits")),
+    }
+    _money_has_currency(desk, root)
+    digest = digest_of(_plain(settings))
+    return Shop(folder, document, name=_text(root.get("name")), digest=digest, **settings)
+
+
+def _plain(settings: dict[str, Any]) -> dict[str, Any]:
+    """The settings as data that does not know where it stood."""
+    return settings | {
+        "prices": {name: [each.lowest, each.highest] for name, each in settings["prices"].items()},
+        "limits": {
+            name: [each.value, each.unit, each.source] for name, each in settings["limits"].items()
+        },
+    }
+
+
+def _units(desk: Desk, node: Node | None) -> dict[str, str]:
+    units = {}
+    for own, other in sorted(_items(node).items()):
+        shown = _text(other)
+        units[own] = shown
+        if _known(own) and _known(shown) and linear(own, shown) is None:
+            desk.wrong(
+                other.place,
+                f"what is read in {own} cannot be shown in {shown}",
+                f"write a unit that {own} can be turned into",
+            )
+    return units
+
+
+def _known(unit: str) -> bool:
+    return unit in schema()["properties"]["units"]["propertyNames"]["enum"]
+
+
+def _prices(desk: Desk, node: Node | None) -> dict[str, Money]:
+    prices = {}
+    for remedy, each in sorted(_items(node).items()):
+        ends = _items(each)
+        lowest = _number(ends.get("from")) if ends else _number(each)
+        highest = _number(ends.get("to")) if ends else _number(each)
+        if lowest is None or highest is None:
+            continue
+        if lowest > highest:
+            desk.wrong(
+                each.place,
+                f"the price goes from {lowest:g} down to {highest:g}",
+                "write the lower price under `from`",
+            )
+        prices[remedy] = Money(lowest, highest)
+    return prices
+
+
+def _money_has_currency(desk: Desk, root: Mapping) -> None:
+    for key in ("labour rate", "prices"):
+        if key in root and "currency" not in root:
+            desk.wrong(
+                root.key_places[key],
+                f"`{key}` is money, and no currency is named",
+                "add `currency:`, such as `currency: EUR`",
+            )
+            return
+
+
+def _tools(desk: Desk, node: Listing) -> tuple[str, ...]:
+    tools: list[str] = []
+    for each in node:
+        name = _text(each)
+        if name in tools:
+            desk.wrong(each.place, f'"{name}" stands twice in `tools`', "name it once")
+        tools.append(name)
+    return tuple(sorted(set(tools)))
+
+
+def _ages(desk: Desk, node: Node | None) -> dict[str, float]:
+    ages = {}
+    for interlock, each in sorted(_items(node).items()):
+        minutes = minutes_in(_text(each))
+        if minutes is not None:
+            ages[interlock] = minutes
+        elif isinstance(each, Scalar) and isinstance(each.value, str):
+            desk.wrong(each.place, f'"{each.text}" is not a length of time', AGE_FORMS)
+    return ages
+
+
+def _limits(desk: Desk, node: Node | None) -> dict[str, ShopLimit]:
+    limits = {}
+    for limit, each in sorted(_items(node).items()):
+        value = _items(each).get("value")
+        if not isinstance(value, Scalar) or isinstance(value.value, bool):
+            continue
+        try:
+            number = read_number(value.text)
+        except UnitError as error:
+            desk.wrong(value.place, error.what, error.instead)
+            continue
+        source = _text(_items(each).get("source")).strip()
+        limits[limit] = ShopLimit(number.value, number.unit, value.text, source, value.place)
+    return limits
+
+
+def _items(node: Node | None) -> dict[str, Node]:
+    return node.items if isinstance(node, Mapping) else {}
+
+
+def _text(node: Node | None) -> str:
+    return node.text if isinstance(node, Scalar) else ""
+
+
+def _number(node: Node | None) -> float | None:
+    value = node.value if isinstance(node, Scalar) else None
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    return float(value)

@@ -1,0 +1,107 @@
+"""A shop's settings held against the rulebook that they are for."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import replace
+
+from sootsayer.documents.nodes import Listing, Mapping, Place
+from sootsayer.documents.problems import Refused, did_you_mean
+from sootsayer.physics.units import UnitError, convert
+from sootsayer.rulebook.desk import Desk
+from sootsayer.rulebook.model import Model
+from sootsayer.rulebook.names import Names
+from sootsayer.rulebook.reads import successor_of
+from sootsayer.rulebook.shop import Shop, ShopLimit
+
+
+def fitted(shop: Shop, model: Model) -> Shop:
+    """The settings with every limit in the limit's own unit.
+
+    Raises Refused with every setting that names nothing in the rulebook, every limit in a unit
+    that is none of its own, and every age above the pack's.
+    """
+    desk = Desk(Names(), {shop.document.file: shop.document.lines})
+    _named(desk, shop, model, "prices", "remedy", shop.prices, model.remedies)
+    _named(desk, shop, model, "ages", "interlock", shop.ages, model.interlocks)
+    _named(desk, shop, model, "limits", "limit", shop.limits, model.limits)
+    _tools_are_used(desk, shop, model)
+    _ages_are_no_longer(desk, shop, model)
+    limits = {
+        name: own
+        for name, each in shop.limits.items()
+        if name in model.limits
+        and (own := _in_own_unit(desk, each, model.limits[name].unit)) is not None
+    }
+    if desk.problems:
+        raise Refused(desk.problems)
+    return replace(shop, limits=limits)
+
+
+def _named(
+    desk: Desk,
+    shop: Shop,
+    model: Model,
+    key: str,
+    word: str,
+    names: Collection[str],
+    known: Collection[str],
+) -> None:
+    for name in names:
+        if name in known:
+            continue
+        place, gone = _place(shop, key, name), model.retired.get(name)
+        if gone is None:
+            guess = did_you_mean(name, known)
+            desk.wrong(place, f'there is no {word} "{name}"', guess or "leave it out")
+            continue
+        now = successor_of(model, name)
+        what = f'"{name}" is retired ({gone.place}): {gone.why}'
+        desk.wrong(place, what, f'write "{now}"' if now else "leave it out")
+
+
+def _place(shop: Shop, key: str, name: str) -> Place:
+    body = shop.document.root.get(key)
+    return body.key_places[name] if isinstance(body, Mapping) else shop.document.root.place
+
+
+def _tools_are_used(desk: Desk, shop: Shop, model: Model) -> None:
+    node = shop.document.root.get("tools")
+    known = sorted({tool for check in model.checks.values() for tool in check.tools})
+    for each, name in _texts(node):
+        if name not in known:
+            guess = did_you_mean(name, known)
+            desk.wrong(
+                each,
+                f'no check needs a tool "{name}"',
+                guess or f"the tools that checks need are: {', '.join(known) or 'none'}",
+            )
+
+
+def _texts(node: object) -> list[tuple[Place, str]]:
+    listed = node.items if isinstance(node, Listing) else ()
+    return [(each.place, getattr(each, "text", "")) for each in listed]
+
+
+def _ages_are_no_longer(desk: Desk, shop: Shop, model: Model) -> None:
+    """A shop's settings may ask for fresher readings; for older ones an override says why."""
+    for name, minutes in shop.ages.items():
+        interlock = model.interlocks.get(name)
+        most = None if interlock is None else interlock.within_minutes
+        if most is not None and minutes > most:
+            desk.wrong(
+                _place(shop, "ages", name),
+                f'"{name}" is within {most:g} minutes in its pack, and a setting may not make it '
+                f"{minutes:g}",
+                f"write {most:g} minutes or less; an override in a shop's own pack says why more",
+            )
+
+
+def _in_own_unit(desk: Desk, limit: ShopLimit, unit: str) -> ShopLimit | None:
+    if limit.unit is None:
+        return replace(limit, unit=unit)
+    try:
+        return replace(limit, value=convert(limit.value, limit.unit, unit), unit=unit)
+    except UnitError as error:
+        desk.wrong(limit.place, error.what, error.instead)
+        return None
