@@ -7,9 +7,17 @@ from dataclasses import replace
 
 import pytest
 
+from sootsayer.console.judge_more import judge_more_page
 from sootsayer.console.judge_page import judge_page
 from sootsayer.console.screen import drawn
-from sootsayer.judgement.verdict import DriveOn, FilterWell, Verdict
+from sootsayer.judgement.verdict import (
+    ContradictionSaid,
+    DriveOn,
+    FilterWell,
+    Permitted,
+    Reason,
+    Verdict,
+)
 from tests.console import verdicts as v
 
 BANDS = ["May it be driven?", "What we know", "Why", "What next"]
@@ -67,10 +75,56 @@ def test_caution_of_driving_stands_under_every_answer(state: DriveOn) -> None:
     assert not FORBIDDEN.search(text)
 
 
+def test_reason_has_the_value_seen_and_the_limit_it_was_held_to() -> None:
+    """What decided about driving names its reading, the limit and whose own that limit is."""
+    soot = v.ground("soot-shown", "44 g", 3, "Soot shown")
+    full = v.lock(
+        "soot-below-ceiling",
+        "The soot is below its ceiling",
+        Permitted.BLOCKED,
+        Reason.DOES_NOT_HOLD,
+        replace(soot, value=44.0),
+        when_not="There is too much soot",
+    )
+    verdict = v.blocked_filter()
+    verdict = replace(verdict, drive_on=replace(verdict.drive_on, reasons=(full,)))
+    names = replace(v.NAMES, held_to={full.id: {"soot-shown": "soot-in-place-max"}})
+    text = " ".join(drawn(judge_page(verdict, names)).split())
+    assert "There is too much soot (44 g, entry 3; limit 40 g, this vehicle's own)." in text
+    whole = " ".join(drawn(judge_more_page(verdict, names)).split())
+    assert "(Soot shown: 44 g, entry 3; limit 40 g, this vehicle's own)" in whole
+
+
+def test_sources_that_differ_are_told_in_a_line_without_blame() -> None:
+    """Both values, and which of them counts."""
+    scan = replace(v.DP_IDLE, typed="24 mbar")
+    gauge = replace(v.DP_IDLE, typed="30 mbar", source="gauge")
+    differ = ContradictionSaid("dp@idle", "Differential pressure, at idle", gauge, scan)
+    verdict = replace(v.blocked_filter(), contradictions=(differ,))
+    said = "Differential pressure, at idle: gauge 30 mbar, scan tool 24 mbar; the gauge counts."
+    for page in (judge_page(verdict, v.NAMES), judge_more_page(verdict, v.NAMES)):
+        assert said in " ".join(drawn(page).split())
+
+
+@pytest.mark.parametrize("name", sorted(v.ALL))
+def test_no_part_is_left_at_nothing(name: str) -> None:
+    """However full the page, every leading fault has its weightiest reason, and an open check
+    is shown where there is one."""
+    make, names = v.ALL[name]
+    text = drawn(judge_page(make(), names))
+    assert "…" not in text
+    assert "+ 0 of" not in text
+    assert "What next: 0 of" not in text
+
+
 def test_blocked_action_is_shown_with_its_caution() -> None:
-    """What forbids running the engine, and its caution, are on the first screen."""
+    """What is blocked is named, and told with its reason and caution where there is room."""
     text = short(v.hidden_by_hose())
-    assert "Run the engine: blocked. Not so: The oil level" in text
+    blocked = " ".join(text.split())
+    assert "Blocked: Run the engine (reason and caution: why run-engine)." in blocked
+    roomy = replace(v.hidden_by_hose(), faults=(), drive_on=v.empty_case().drive_on)
+    text = " ".join(short(roomy).split())
+    assert "Run the engine: blocked. The oil is above the mark (oil-level: above max" in text
     assert f"Caution: {v.RUN_CAUTION}" in text
 
 
@@ -89,7 +143,8 @@ def test_filter_is_well_only_where_the_verdict_says_so() -> None:
     assert sentence not in short(barred)
     text = " ".join(short(barred).split())
     assert (
-        "Not to be said that the filter is well: instrument proven (Differential pressure" in text
+        "Nothing here says that the filter is well: instrument proven (Differential pressure"
+        in text
     )
 
 
@@ -103,9 +158,11 @@ def test_none_of_a_kind_is_said_where_it_leads() -> None:
 def test_set_aside_names_instrument_and_what_it_would_have_said() -> None:
     """What a distrusted instrument says is told as not counted."""
     text = " ".join(short(v.sensor_offset()).split())
-    assert "distrusted (Differential pressure is not zero with no exhaust flow)" in text
-    assert "so this is not counted: How restricted the filter is" in text
-    assert "(would be: raised)" in text
+    assert (
+        "Set aside while Differential pressure sensor and its hoses is distrusted (Differential "
+        "pressure is not zero with no exhaust flow): How restricted the filter is, at 2,500 rpm "
+        "(would say raised)" in text
+    )
 
 
 def test_what_is_left_out_is_counted() -> None:
@@ -114,9 +171,9 @@ def test_what_is_left_out_is_counted() -> None:
     fault = verdict.faults[0]
     many = replace(fault, for_=fault.for_[:1] * 30)
     text = short(replace(verdict, faults=(many, *verdict.faults[1:])))
-    shown = text.count("+ strong: How restricted")
+    shown = text.count("+ strong: Restriction of the filter")
     assert 0 < shown < 30
-    assert f"Filter overloaded with soot (+ {shown} of 30)" in text
+    assert f"Filter overloaded with soot (+ {shown} of 30, nothing against)" in text
     assert "all: --more" in text
 
 

@@ -173,9 +173,18 @@ def lock(
     *grounds: Ground,
     awaits: tuple[str, ...] = (),
     would_clear: tuple[str, ...] = (),
+    when_not: str = "",
 ) -> InterlockSaid:
     return InterlockSaid(
-        id_, says, state, reason, grounds, awaits, would_clear, rule("drive-on.yaml", 30 + len(id_))
+        id_,
+        says,
+        state,
+        reason,
+        grounds,
+        awaits,
+        would_clear,
+        rule("drive-on.yaml", 30 + len(id_)),
+        when_not,
     )
 
 
@@ -208,6 +217,7 @@ LAMP_STEADY = lock(
     Permitted.BLOCKED,
     Reason.DOES_NOT_HOLD,
     LAMP,
+    when_not="The filter lamp flashes",
 )
 DRIVE_CAUTION = "Not over dry grass, and not on with a lamp that starts to flash."
 RUN_CAUTION = "Outdoors or with extraction; hot exhaust, moving parts."
@@ -604,6 +614,7 @@ def hidden_by_hose() -> Verdict:
                     Permitted.BLOCKED,
                     Reason.DOES_NOT_HOLD,
                     ground("oil-level", "above max", 2, source="technician"),
+                    when_not="The oil is above the mark",
                 ),
             ),
         ),

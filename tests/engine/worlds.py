@@ -51,6 +51,7 @@ class Taste:
     known_gate: bool = False
     derived_known: bool = True  # `known` may also ask about derived slots
     odd: bool = True  # values not fitted or of the wrong kind
+    cycles: bool = True  # rules of one group may read one another, and themselves
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +126,8 @@ class _Maker:
         made: list[Definition] = []
         for name in names:
             gate = self.gate(0.25)
-            when = self.condition(names, self.taste.known_when)
+            peers = names if self.taste.cycles else []
+            when = self.condition(peers, self.taste.known_when)
             made.append(Rule(name, when, gate, self.taste.odd and self.r.random() < 0.2))
         self.rules += names
         return made

@@ -22,6 +22,7 @@ from sootsayer.judgement.proofs import failed_proofs
 from sootsayer.judgement.verdict import ChannelState, DriveOn, Verdict
 from sootsayer.judgement.workings import Workings, work_out
 from sootsayer.rulebook.compiled import Rulebook, load_rulebook, shipped_cases, shipped_rules
+from sootsayer.rulebook.model import BasisKind
 
 HOT = "coolant@idle: 88, regeneration-status: not running, dp@rest: 0"
 HOSE_GOOD = "hose-holds-vacuum: yes, hose-blows-through: yes, hose-look: sound"
@@ -233,7 +234,7 @@ def test_absent_codes_wait_for_distance_and_warm_ups() -> None:
     distance, warm_ups = limits["absent-code-distance"], limits["absent-code-warm-ups"]
     assert (distance.default, distance.unit) == (300, "km")
     assert (warm_ups.default, warm_ups.unit) == (10, "")
-    assert {distance.basis.kind, warm_ups.basis.kind} == {"memory"}
+    assert {distance.basis.kind, warm_ups.basis.kind} == {BasisKind.MEMORY}
 
 
 def test_with_nothing_known_nobody_is_accused(tmp_path: Path) -> None:

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import cache
 
+from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
 from sootsayer.casework.model import Absence, Case, CodeList, Entry, Said, Source, Vehicle
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Value
-from sootsayer.rulebook.compiled import Rulebook, load_rulebook, shipped_rules
+from sootsayer.rulebook.compiled import Rulebook, load_rulebook
 from sootsayer.rulebook.model import Model, Signal, SignalKind
+from sootsayer.rulebook.shipped import shipped_rules
 
 START = datetime(2031, 3, 14, 9, 0, tzinfo=UTC)
 NOW = START + timedelta(minutes=30)
 HERE = Place("case.yaml", 1, 1)
+SOME = settings(deadline=None, max_examples=40, suppress_health_check=list(HealthCheck))
 
 
 @cache
@@ -70,6 +73,24 @@ def readings(draw: st.DrawFn, model: Model, most: int = 25) -> tuple[Reading, ..
     )
 
 
+@st.composite
+def code_lists(draw: st.DrawFn) -> tuple[str, ...] | None:
+    """No list of trouble codes, or a complete one of codes that rules ask about."""
+    known = sorted(s[5:] for s in rulebook().program.inputs if s.startswith("code:"))
+    assert known
+    listed = st.lists(st.sampled_from(known), max_size=4, unique=True).map(tuple)
+    return draw(st.none() | listed)
+
+
+@st.composite
+def cases(draw: st.DrawFn, most: int = 25, one_entry: bool = False) -> Case:
+    """Any case of up to `most` answers; `one_entry`: those of a source stand in one entry."""
+    answers = draw(readings(rulebook().model, most))
+    if one_entry:
+        answers = tuple(sorted(answers, key=lambda answer: answer.source.value))
+    return some_case(answers, draw(code_lists()), one_entry)
+
+
 def some_case(
     answers: Sequence[Reading], codes: tuple[str, ...] | None = None, one_entry: bool = False
 ) -> Case:
@@ -113,7 +134,3 @@ def _codes_entry(number: int, codes: tuple[str, ...]) -> Entry:
         place=Place("case.yaml", number + 5, 1),
         codes=CodeList(True, codes, HERE, monitors_run=True),
     )
-
-
-def without(answers: Sequence[Reading], slots: Mapping[str, object] | set[str]) -> list[Reading]:
-    return [answer for answer in answers if answer.slot not in slots]

@@ -1,67 +1,171 @@
-"""Law 4. Everything said has its grounds; every minimal set is minimal."""
+"""Law 4. Everything said has its grounds down to an entry and a rule's line, and none is spare."""
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
+import pytest
+from hypothesis import given
 
-from sootsayer.judgement.judge import tell
+from sootsayer.casework.model import Case
+from sootsayer.judgement.judge import judge
 from sootsayer.judgement.softness import as_level
-from sootsayer.judgement.verdict import FindingSaid, Reason
-from sootsayer.judgement.workings import Workings, work_out
-from sootsayer.rulebook.compiled import shipped_rules
-from tests.laws.making_cases import NOW, readings, rulebook, some_case
+from sootsayer.judgement.verdict import FaultSaid, Ground, Reason, RuleAt, Verdict
+from sootsayer.judgement.views import View
+from sootsayer.judgement.workings import Workings
+from sootsayer.rulebook.compiled import interlock_slot
+from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
+from tests.laws.demonstrations import NAMES, closing_moment, demonstration, demonstrations
+from tests.laws.making_cases import SOME, cases, rulebook, some_case
+from tests.laws.outline import Outline, outline
 
-SLOW = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
 
+def _decided(work: Workings, name: str, seen: View, slots: Collection[str]) -> str | None:
+    """What derived slot `name` is when only the facts `slots` of a view are known.
 
-def decided_by(work: Workings, finding: FindingSaid, slots: set[str]) -> str | None:
-    """What the finding says when only `slots` are known."""
-    seen = work.full if finding.set_aside else work.view_of(finding.id)
+    A test of an instrument that it reads is decided by those of the facts that the test saw.
+    """
+    program = work.rulebook.program
     values = {slot: fact.value for slot, fact in seen.facts.items() if slot in slots}
-    return as_level(work.rulebook.program.run(values, work.limits, only=(finding.id,))[finding.id])
+    for test, tested in work.found.by_test.items():
+        if test != name:
+            own = {s: f.value for s, f in tested.view.facts.items() if s in slots}
+            values[test] = program.run(own, work.limits, only=(test,))[test]
+    return as_level(program.run(values, work.limits, only=(name,))[name])
 
 
-@SLOW
-@given(st.data())
-def test_grounds_decide_and_none_is_spare(data: st.DataObject) -> None:
-    """A finding's grounds alone decide it, and no ground can be left out."""
-    work = work_out(some_case(data.draw(readings(rulebook().model))), rulebook(), NOW, None)
-    for finding in tell(work).findings:
-        slots = {g.slot for g in finding.grounds}
-        level = finding.would_be if finding.set_aside else finding.level
-        if level is None:
-            assert slots == set()
+def _minimal(work: Workings, name: str, seen: View, grounds: tuple[Ground, ...]) -> None:
+    slots = {ground.slot for ground in grounds}
+    assert len(slots) == len(grounds)
+    whole = {slot: value for slot, value in seen.values.items() if slot != name}
+    says = as_level(work.rulebook.program.run(whole, work.limits, only=(name,))[name])
+    if says is None:
+        assert slots == set(), name
+        return
+    assert slots, name
+    assert _decided(work, name, seen, slots) == says, name
+    for slot in slots:
+        assert _decided(work, name, seen, slots - {slot}) is None, (name, slot)
+
+
+def grounds_are_minimal(told: Outline) -> None:
+    """The grounds of a finding or an interlock alone decide it, and no ground can be left out."""
+    work = told.work
+    for finding in told.findings:
+        seen = work.full if finding.set_aside else work.view_of(finding.id)
+        assert (finding.level is not None or finding.set_aside is not None) == bool(finding.grounds)
+        _minimal(work, finding.id, seen, finding.grounds)
+    for lock in told.interlocks.values():
+        _minimal(work, interlock_slot(lock.id), work.trusted, lock.grounds)
+
+
+def _all_grounds(told: Outline) -> Iterator[Ground]:
+    for finding in told.findings:
+        yield from finding.grounds
+    for lock in told.interlocks.values():
+        yield from lock.grounds
+
+
+def grounds_stand_in_entries(case: Case, told: Outline) -> None:
+    """Each ground is a fact of the entry that it names, as typed there, at that line."""
+    entries = {entry.number: entry for entry in case.entries}
+    for ground in _all_grounds(told):
+        entry = entries[ground.entry]
+        if ground.slot.startswith("code:"):
+            assert entry.codes is not None
+            assert ground.line == entry.codes.place.line
+            assert (ground.slot[5:] in entry.codes.codes) is ground.value
             continue
-        assert decided_by(work, finding, slots) == level, finding.id
-        for slot in slots:
-            assert decided_by(work, finding, slots - {slot}) is None, (finding.id, slot)
+        said = next(s for s in entry.said if s.slot == ground.slot)
+        assert (ground.typed, ground.line) == (said.typed, said.place.line)
+        assert (ground.source, ground.round) == (entry.source.value, entry.round)
+    for lock in told.interlocks.values():
+        if lock.reason in (Reason.HOLDS, Reason.DOES_NOT_HOLD):
+            assert lock.grounds, lock.id
 
 
-@SLOW
-@given(st.data())
-def test_everything_leads_to_an_entry_and_a_line(data: st.DataObject) -> None:
-    """Each ground names an entry of the case; each rule a line of a shipped pack."""
-    case = some_case(data.draw(readings(rulebook().model)))
-    verdict = tell(work_out(case, rulebook(), NOW, None))
-    numbers = {entry.number for entry in case.entries}
-    said = [g for f in verdict.findings for g in f.grounds]
-    locks = [i for p in verdict.permissions for i in (*p.interlocks, *p.named)]
-    said += [g for i in locks for g in i.grounds]
-    assert {g.entry for g in said} <= numbers
-    assert all(i.grounds for i in locks if i.reason in (Reason.HOLDS, Reason.DOES_NOT_HOLD))
+def permissions_name_their_interlocks(told: Outline) -> None:
+    """Every action says how each interlock that it needs or heeds stands."""
+    actions = told.work.model.actions
+    assert {p.action for p in told.permissions} == set(actions)
+    for said in told.permissions:
+        action = actions[said.action]
+        assert tuple(i.id for i in said.interlocks) == action.needs
+        assert tuple(i.id for i in said.named) == action.heeds
+
+
+def faults_have_their_grounds(verdict: Verdict) -> None:
+    """What speaks for or against a fault is a finding that was made, with its grounds."""
+    findings = {f.id: f for f in verdict.findings}
+    speakers = {f.id: f.speaker for f in verdict.families}
+    shares = [share for fault in verdict.faults for share in (*fault.for_, *fault.against)]
+    assert shares
+    for share in shares:
+        assert share.finding == speakers[share.family]
+        assert share.level == findings[share.finding].level
+        assert share.grounds == findings[share.finding].grounds
+        assert share.grounds
     for fault in verdict.faults:
-        assert all(share.grounds for share in (*fault.for_, *fault.against))
+        assert all(findings[id_].set_aside for id_ in fault.set_aside)
+        assert all(speakers[family] is None for family in fault.missing)
 
 
-def test_every_rule_stands_where_it_says() -> None:
-    """The line that a verdict names for a rule is the line of that rule in its pack."""
-    verdict = tell(work_out(some_case([]), rulebook(), NOW, None))
-    rules = [(f.id, f.rule) for f in verdict.findings] + [(f.id, f.rule) for f in verdict.faults]
-    assert rules
+def rules_stand_where_they_say(told: Outline, faults: Sequence[FaultSaid]) -> None:
+    """The file and line that are named for a rule are those of that rule in its pack."""
+    rules: list[tuple[str, RuleAt]] = [(f.id, f.rule) for f in told.findings]
+    rules += [(i.id, i.rule) for i in told.interlocks.values()]
+    rules += [(f.id, f.rule) for f in faults]
+    texts = {p.name: p.read_text("utf-8").splitlines() for p in shipped_rules().glob("*.yaml")}
     for name, rule in rules:
-        lines = (Path(shipped_rules()) / rule.file).read_text("utf-8").splitlines()
-        assert lines[rule.line - 1].strip().startswith(f"{name}:"), (name, rule)
+        assert texts[rule.file][rule.line - 1].strip().startswith(f"{name}:"), (name, rule)
         assert len(rule.revision) == 8
+
+
+@SOME
+@given(cases())
+def test_grounds_decide_and_none_is_spare(case: Case) -> None:
+    """Of any case: grounds decide what they are grounds of, and none can be left out."""
+    told = outline(case)
+    grounds_are_minimal(told)
+    grounds_stand_in_entries(case, told)
+    permissions_name_their_interlocks(told)
+
+
+def test_grounds_of_demonstrations_are_minimal() -> None:
+    """In the demonstration cases too, with a distrusted and a corrected instrument among them."""
+    aside = 0
+    for case, at in demonstrations():
+        told = outline(case, at)
+        grounds_are_minimal(told)
+        grounds_stand_in_entries(case, told)
+        permissions_name_their_interlocks(told)
+        aside += sum(1 for f in told.findings if f.set_aside)
+    assert aside
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_faults_and_rules_have_their_grounds(name: str) -> None:
+    """For and against each fault stand findings with grounds; every rule stands at its line."""
+    case = demonstration(name)
+    verdict = judge(case, rulebook(), now=closing_moment(case))
+    faults_have_their_grounds(verdict)
+    rules_stand_where_they_say(outline(case, closing_moment(case)), verdict.faults)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_ground_is_found_in_the_file(name: str) -> None:
+    """Who opens the case at the line of a ground reads there what it says was typed."""
+    lines = (Path(shipped_cases()) / f"{name}.yaml").read_text("utf-8").splitlines()
+    told = outline(demonstration(name), closing_moment(demonstration(name)))
+    for ground in _all_grounds(told):
+        line = lines[ground.line - 1]
+        if ground.slot.startswith("code:"):
+            assert "codes: {" in line
+        else:
+            assert f"{ground.slot}: {ground.typed}" in line
+
+
+def test_empty_case_has_no_grounds() -> None:
+    """Where nothing was said, nothing is a ground."""
+    assert list(_all_grounds(outline(some_case([])))) == []

@@ -11,10 +11,10 @@ from sootsayer.physics.quantity import Input, Quantity
 PAGE = Path(__file__).parents[2] / "docs" / "reference" / "quantities.md"
 HEAD = """# Quantities
 
-What a pack can have computed from readings, by name. An input that is *assumed* where nobody read it
-has the value and standard deviation shown; the others must be known, and are named when they are
-not. [The physics](../explanation/physics.md) explains resistance, the reference vehicle and the
-limits of all this. This page is written by `python -m tests.physics.quantities_page`.
+What a pack can have computed from readings, by name. An input that is *assumed* where nobody read
+it has the value and standard deviation shown; the others must be known, and are named when they
+are not. [The physics](../explanation/physics.md) explains resistance, the reference vehicle and
+the limits of all this. This page is written by `python -m tests.physics.quantities_page`.
 """
 
 

@@ -238,3 +238,20 @@ def test_square_share_refused() -> None:
         value("square-share", 20, 100, 200, 21, 105, 200)
     with pytest.raises(ValueError, match="higher pressure drop"):
         value("square-share", -2, 100, 200, 0, 200, 200)
+
+
+anything = st.builds(
+    Measured,
+    st.one_of(st.floats(allow_nan=False, allow_infinity=False), st.floats(-10, 3000)),
+    st.one_of(st.just(0.0), st.floats(0, 100), st.floats(0, 1e300)),
+)
+
+
+@given(st.data())
+@settings(deadline=None, max_examples=400)
+def test_no_input_breaks_a_quantity(data: st.DataObject) -> None:
+    """Whatever numbers are given, there is a value or a refusal in words, and nothing else."""
+    quantity = data.draw(st.sampled_from(list(QUANTITIES.values())))
+    found = answer(quantity, {at.name: data.draw(anything) for at in quantity.inputs})
+    assert (found.value is None) == bool(found.refused)
+    assert found.missing == ()

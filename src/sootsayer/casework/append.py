@@ -10,7 +10,10 @@ from pathlib import Path
 from sootsayer.casework.model import Absence, CodeList, Entry, Outcome, Source
 from sootsayer.casework.moments import write_moment
 from sootsayer.documents.characters import FORBIDDEN
-from sootsayer.documents.writing import append_line
+from sootsayer.documents.problems import Refused
+from sootsayer.documents.reading import read_bytes
+from sootsayer.documents.torn import split_torn
+from sootsayer.documents.writing import CannotWrite, append_line
 
 # What YAML, the loader and a reader can only take as this very text. Everything else is
 # quoted: braces, commas, colons, quotes, marks of any script, leading and trailing blanks.
@@ -18,6 +21,7 @@ _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9_./%@+-]*( [A-Za-z0-9_./%@+-]+)*")
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?")
 _NOT_TEXT = frozenset({"true", "false", "null", "yes", "no", "on", "off", "y", "n", "none"})
 _LONGEST_NUMBER = 40
+_ALONE = "write `entries:` alone on its line"
 
 
 def entry_line(
@@ -83,12 +87,34 @@ def line_of(entry: Entry) -> str:
 def append_entry(path: Path, line: str) -> None:
     """Append one entry's line and flush it to the disk; a torn last line is moved away first.
 
-    Raises ValueError for anything but one line that begins with `- {`, and
-    documents.CannotWrite where the file is missing or cannot be written.
+    A link is followed: the file that it names grows, and the link stays a link. Raises
+    ValueError for anything but one line that begins with `- {`, and documents.CannotWrite
+    where the file is missing, cannot be written, or holds something behind which an entry
+    would be no entry (`entries: []`, indented entries, another key).
     """
     if not line.startswith("- {") or not line.endswith("}") or "\n" in line or "\r" in line:
         raise ValueError("an entry is one line that begins with `- {` and ends with `}`")
+    _refuse_no_room(path)
     append_line(path, line, create=False)
+
+
+def _refuse_no_room(path: Path) -> None:
+    """An entry appended where no entry can stand would be acknowledged and never read."""
+    try:
+        data = read_bytes(path, path.name)
+    except Refused:
+        return  # the writer says what is wrong with the file itself
+    lines = split_torn(data)[0].decode("utf-8", errors="replace").split("\n")
+    keys = [i for i, line in enumerate(lines) if line.startswith("entries:")]
+    if not keys:
+        raise CannotWrite(path, "it has no line `entries:`; write that as its last line")
+    beside = lines[keys[-1]].removeprefix("entries:").strip()
+    if beside and not beside.startswith("#"):
+        raise CannotWrite(path, f"no entry can follow `{lines[keys[-1]].strip()[:40]}`; {_ALONE}")
+    for number, text in enumerate(lines[keys[-1] + 1 :], start=keys[-1] + 2):
+        if text.strip() and not text.startswith(("- {", "#")):
+            why = f"no entry can follow line {number}, which is none; begin entries with `- {{`"
+            raise CannotWrite(path, why)
 
 
 def quoted(text: str) -> str:

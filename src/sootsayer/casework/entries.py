@@ -103,7 +103,7 @@ def _said(node: Mapping, model: Model, vehicle: Vehicle, collector: Collector) -
         place = facts.key_places[slot] if facts else value.place
         signal = find_signal(slot, place, model, collector)
         if signal is not None:
-            one = read_said(slot, value, signal, vehicle, collector)
+            one = read_said(slot, value, signal, vehicle, collector, model.signals)
             said.extend([one] if one else [])
     for slot, value in none.items.items() if none else ():
         place = none.key_places[slot] if none else value.place

@@ -13,7 +13,7 @@ from sootsayer.casework.collector import (
 from sootsayer.casework.model import LimitSaid, Vehicle
 from sootsayer.documents.nodes import Mapping, Scalar
 from sootsayer.documents.problems import did_you_mean
-from sootsayer.physics.units import UnitError, convert, read_number
+from sootsayer.physics.units import UnitError, convert_reading, read_number
 from sootsayer.rulebook.model import Model
 
 
@@ -51,7 +51,7 @@ def read_limits(root: Mapping, model: Model, collector: Collector) -> dict[str, 
             number = read_number(value.text)
             unit = known.unit if number.unit is None else number.unit
             limits[name] = LimitSaid(
-                convert(number.value, unit, known.unit), value.text, value.place
+                convert_reading(number.value, unit, known.unit), value.text, value.place
             )
         except UnitError as error:
             collector.add(value, f"{name}: {error.what}", error.instead)

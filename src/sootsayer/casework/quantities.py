@@ -110,12 +110,13 @@ def _measured(wants: Input, fact: Fact) -> Measured:
 def _fact(each: Wanted, value: Measured, used: tuple[Fact, ...], model: Model) -> Fact:
     """The computed fact: of the newest entry, but as old as the oldest that it came from."""
     signal = model.signals[each.definition.id]
-    unit = QUANTITIES[each.definition.formula].unit
-    own = signal.unit or unit
+    formula = QUANTITIES[each.definition.formula]
+    own = signal.unit or formula.unit
+    turned = convert_difference if formula.difference else convert
     newest = max(used, key=lambda fact: (fact.at, fact.entry))
     return Fact(
         slot=each.slot,
-        value=convert(value.value, unit, own),
+        value=turned(value.value, formula.unit, own),
         absence=None,
         unit=signal.unit,
         source=Source.COMPUTED,
@@ -124,6 +125,6 @@ def _fact(each: Wanted, value: Measured, used: tuple[Fact, ...], model: Model) -
         at=min(fact.at for fact in used),
         place=newest.place,
         typed="",
-        sd=convert_difference(value.sd, unit, own),
+        sd=convert_difference(value.sd, formula.unit, own),
         came_from=used,
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from sootsayer.casework.collector import Collector, text_of, yes_no_of
 from sootsayer.casework.model import Absence, Said, Vehicle
 from sootsayer.documents.nodes import Node
@@ -10,21 +12,34 @@ from sootsayer.engine.conditions import Value
 from sootsayer.physics.units import (
     Typed,
     UnitError,
+    UnknownUnit,
     WrongDimension,
     convert,
     convert_air,
     convert_difference,
+    convert_reading,
     read_number,
+    units_like,
 )
 from sootsayer.rulebook.model import Signal, SignalKind
 
+_MASSES = ("mg", "g", "kg")
+_PER_LITRE = {pair for mass in _MASSES for pair in ((mass, "g/L"), ("g/L", mass))}
 _REASONS = {reason.value for reason in Absence}
 
 
 def read_said(
-    slot: str, node: Node, signal: Signal, vehicle: Vehicle, collector: Collector
+    slot: str,
+    node: Node,
+    signal: Signal,
+    vehicle: Vehicle,
+    collector: Collector,
+    signals: Mapping[str, Signal] | None = None,
 ) -> Said | None:
-    """One fact as an entry says it, or None with the problem noted."""
+    """One fact as an entry says it, or None with the problem noted.
+
+    `signals`: all of them, to name the one that a reading in another unit may belong to.
+    """
     typed = text_of(node)
     if typed is None:
         return None  # the schema says so
@@ -34,7 +49,8 @@ def read_said(
         )
         return None
     if signal.kind is SignalKind.NUMBER:
-        return _number(slot, typed, node, signal, vehicle, collector)
+        others = _in_its_unit(typed, signal, signals or {})
+        return _number(slot, typed, node, signal, vehicle, collector, others)
     value: Value = (
         yes_no_of(node)
         if signal.kind is SignalKind.YES_NO
@@ -55,15 +71,38 @@ def _choice(typed: str, node: Node, signal: Signal, collector: Collector) -> str
     return None
 
 
+def _in_its_unit(typed: str, signal: Signal, signals: Mapping[str, Signal]) -> list[str]:
+    """The signals in the very unit typed, where it is volts or a per cent of the same thing."""
+    try:
+        unit = read_number(typed).unit
+    except UnitError:
+        return []
+    if unit not in ("V", "%") or unit == signal.unit:
+        return []
+    thing = signal.id.partition("-")[0]
+    kin = [each.id for each in signals.values() if each.unit == unit]
+    return sorted(each for each in kin if unit == "V" or each.partition("-")[0] == thing)
+
+
 def _number(
-    slot: str, typed: str, node: Node, signal: Signal, vehicle: Vehicle, collector: Collector
+    slot: str,
+    typed: str,
+    node: Node,
+    signal: Signal,
+    vehicle: Vehicle,
+    collector: Collector,
+    others: list[str],
 ) -> Said | None:
     unit = signal.unit or ""
     try:
         number = read_number(typed)
         value, step = _in_unit(slot, number, unit, vehicle)
     except UnitError as error:
-        collector.add(node, f"{slot}: {error.what}", error.instead)
+        instead = error.instead
+        if isinstance(error, UnknownUnit) and not error.near and unit:
+            instead = f"known here: {', '.join(units_like(unit))}"
+        hint = f" (in that unit: {', '.join(others)})" if others else ""
+        collector.add(node, f"{slot}: {error.what}", instead + hint)
         return None
     if signal.possible is not None and not signal.possible[0] <= value <= signal.possible[1]:
         low, high = signal.possible
@@ -90,9 +129,22 @@ def _in_unit(slot: str, number: Typed, unit: str, vehicle: Vehicle) -> tuple[flo
             convert(convert_air(number.value, cylinders, rpm), "kg/h", unit),
             convert(convert_air(number.step, cylinders, rpm), "kg/h", unit),
         )
-    return convert(number.value, number.unit, unit), convert_difference(
+    if vehicle.filter_litres and (number.unit, unit) in _PER_LITRE:
+        litres = vehicle.filter_litres
+        return (
+            _by_litres(number.value, number.unit, unit, litres),
+            _by_litres(number.step, number.unit, unit, litres),
+        )
+    return convert_reading(number.value, number.unit, unit), convert_difference(
         number.step, number.unit, unit
     )
+
+
+def _by_litres(value: float, from_unit: str, to_unit: str, litres: float) -> float:
+    """A mass from grams per litre of filter, or the other way about."""
+    if from_unit == "g/L":
+        return convert(value * litres, "g", to_unit)
+    return convert(value, from_unit, "g") / litres
 
 
 def _stroke_context(slot: str, unit: str, vehicle: Vehicle) -> tuple[int, float]:

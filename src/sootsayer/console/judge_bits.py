@@ -7,12 +7,12 @@ from sootsayer.console import judge_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.open_points import OpenPoint, ShutPoint
 from sootsayer.console.paper import Line, clipped
-from sootsayer.console.words import channel_said, level_said, value_said
+from sootsayer.console.readings import counted, own_readings, readings_short
+from sootsayer.console.words import channel_said, level_said, value_said, worth_said
 from sootsayer.judgement.verdict import (
     ChannelSaid,
     ChannelState,
     Contribution,
-    DriveOnSaid,
     FindingSaid,
     Ground,
     InterlockSaid,
@@ -21,6 +21,8 @@ from sootsayer.judgement.verdict import (
 )
 
 DRIVE_ON = "drive-on"
+# No header of one line is longer; a label beyond it is somebody's mistake.
+_HEADER = 80
 
 
 def header(verdict: Verdict, names: Names) -> Said:
@@ -34,12 +36,15 @@ def header(verdict: Verdict, names: Names) -> Said:
     return say(t.HEADER, **slots, round=verdict.round)
 
 
-def grounds_short(grounds: tuple[Ground, ...], most: int = 1) -> Said:
-    """`34 hPa, entry 2`: the first few, and how many more."""
-    parts = [say(t.GROUND, typed=ground.typed, entry=ground.entry) for ground in grounds[:most]]
-    if len(grounds) > most:
-        return say(t.GROUNDS_MORE, grounds=listed(parts), count=len(grounds) - most)
-    return listed(parts)
+def header_short(verdict: Verdict, names: Names) -> Said:
+    """The header on one line: what does not fit is left out, the round first."""
+    whole = header(verdict, names)
+    if len(whole) <= _HEADER or verdict.as_of_entry == 0:
+        return clipped(whole, _HEADER)
+    slots = {"case": verdict.case, "vehicle": names.vehicle, "entry": verdict.as_of_entry}
+    time = verdict.as_of_time.strftime("%Y-%m-%d %H:%M")
+    timed = say(t.HEADER_NO_ROUND, **slots, time=time)
+    return timed if len(timed) <= _HEADER else clipped(say(t.HEADER_BARE, **slots), _HEADER)
 
 
 def ground_full(ground: Ground) -> Said:
@@ -56,14 +61,6 @@ def ground_full(ground: Ground) -> Said:
     return say(t.GROUND_FULL, **slots, round=ground.round)
 
 
-def reason(lock: InterlockSaid) -> Said:
-    """Why an interlock stands as it does, with the first fact it rests on."""
-    with_grounds, bare = t.REASON[lock.reason.value]
-    if not lock.grounds:
-        return say(bare, says=lock.says)
-    return say(with_grounds, says=lock.says, grounds=grounds_short(lock.grounds))
-
-
 def finding_said(says: str, level: str | None) -> Said:
     if level is None:
         return say(t.FINDING_UNKNOWN, says=says)
@@ -74,13 +71,14 @@ def finding_said(says: str, level: str | None) -> Said:
     return say(t.FINDING_LEVEL, says=says, level=level)
 
 
-def contribution(item: Contribution, grounds: int = 1) -> Said:
-    """What one family said, where from, and what it was worth."""
+def contribution(item: Contribution, names: Names, *, whole: bool = False) -> Said:
+    """What one family said, where from, and what it was worth; `whole`: the scale's own words."""
     says = finding_said(item.says, item.level)
+    worth = shown(item.word) if whole else worth_said(item.word)
     if not item.grounds:
-        return say(t.WORTH_BARE, says=says, worth=item.word)
-    short = grounds_short(item.grounds, grounds)
-    return say(t.WORTH, says=says, grounds=short, worth=item.word)
+        return say(t.WORTH_BARE, says=says, worth=worth)
+    short = readings_short(own_readings(item.finding, item.grounds, names))
+    return say(t.WORTH, says=says, grounds=short, worth=worth)
 
 
 def finding_name(thing: str, verdict: Verdict, names: Names) -> Said:
@@ -99,15 +97,13 @@ def family_name(thing: str, verdict: Verdict, names: Names) -> Said:
     return shown(label) if label else finding_name(thing, verdict, names)
 
 
-def channel_line(
-    channel: ChannelSaid, verdict: Verdict, names: Names, *, brief: bool = False
-) -> Said:
-    """An instrument and why it stands as it does; `brief` leaves out what it still waits for."""
+def channel_line(channel: ChannelSaid, verdict: Verdict, names: Names) -> Said:
+    """An instrument and why it stands as it does."""
     failed = listed([finding_name(test, verdict, names) for test in channel.failed])
     awaits = listed([finding_name(test, verdict, names) for test in channel.awaits])
     if channel.state is ChannelState.DISTRUSTED and failed:
         return say(t.CHANNEL_FAILED, label=channel.label, tests=failed)
-    if channel.state is ChannelState.UNPROVEN and awaits and not brief:
+    if channel.state is ChannelState.UNPROVEN and awaits:
         return say(t.CHANNEL_AWAITS, label=channel.label, tests=awaits)
     if channel.state is ChannelState.CORRECTED:
         if channel.zero is None:
@@ -117,18 +113,30 @@ def channel_line(
     return say(t.CHANNEL[channel_said(channel.state)], label=channel.label)
 
 
-def aside_line(channel: str, findings: list[FindingSaid], verdict: Verdict, names: Names) -> Said:
-    """What one distrusted instrument cost: its findings, and what they would have said."""
-    known = next((said for said in verdict.channels if said.id == channel), None)
-    parts = [
-        say(t.SET_ASIDE_ONE, says=finding.says, would_be=level_said(finding.would_be))
-        for finding in findings
-    ]
-    label = channel_name(channel, verdict, names)
-    if known is None or not known.failed:
-        return say(t.SET_ASIDE, channel=label, findings=listed(parts))
-    tests = listed([finding_name(test, verdict, names) for test in known.failed])
-    return say(t.SET_ASIDE_FAILED, channel=label, tests=tests, findings=listed(parts))
+def aside_line(
+    channel: str,
+    findings: list[FindingSaid],
+    verdict: Verdict,
+    names: Names,
+    most: int = 1000,
+    *,
+    tests: bool = True,
+) -> Said:
+    """What is set aside while an instrument is distrusted, why, and what it would have said."""
+    telling = sorted(findings, key=lambda finding: (finding.would_be is None, not finding.graded))
+    aside = counted([_aside(finding) for finding in telling], most)
+    known = next((each for each in verdict.channels if each.id == channel), None)
+    label = shown(known.label) if known else names.of(channel)
+    if known is None or not known.failed or not tests:
+        return say(t.SET_ASIDE, channel=label, findings=aside)
+    failed = listed([finding_name(test, verdict, names) for test in known.failed])
+    return say(t.SET_ASIDE_FAILED, channel=label, tests=failed, findings=aside)
+
+
+def _aside(finding: FindingSaid) -> Said:
+    if finding.would_be is None:
+        return shown(finding.says)
+    return say(t.SET_ASIDE_ONE, says=finding.says, would_be=level_said(finding.would_be))
 
 
 def set_aside_by_channel(verdict: Verdict) -> dict[str, list[FindingSaid]]:
@@ -143,9 +151,7 @@ def well_line(verdict: Verdict, names: Names) -> Said:
     """That the filter is well only where the verdict says so; else what stands in its way."""
     if verdict.filter_well.shown:
         return say(t.WELL)
-    # Our own short words first: what comes from packs may be long, and be cut.
-    ordered = sorted(verdict.filter_well.because, key=lambda item: item not in t.IN_THE_WAY)
-    because = [_in_the_way(item, verdict, names) for item in ordered]
+    because = [_in_the_way(item, verdict, names) for item in verdict.filter_well.because]
     if not because:
         return say(t.NOT_WELL_BARE)
     return say(t.NOT_WELL, because=listed(because))
@@ -165,10 +171,6 @@ def drive_caution(verdict: Verdict) -> str:
     return next((item.caution for item in found), "")
 
 
-def drive_reasons(drive: DriveOnSaid) -> list[Said]:
-    return [reason(lock) for lock in (*drive.reasons, *drive.unknown)]
-
-
 def deciding(permission: PermissionSaid) -> InterlockSaid | None:
     """The first interlock that is why a permission is not clear."""
     return next((lock for lock in permission.interlocks if lock.state == permission.state), None)
@@ -180,14 +182,26 @@ def warnings(verdict: Verdict) -> list[Line]:
     return lines + ([] if verdict.exact else [Line(say(t.INEXACT))])
 
 
-def point_lines(point: OpenPoint, most: int | None = None) -> list[Line]:
-    """A check, what it bears on, and its caution, which is never cut."""
+def point_lines(point: OpenPoint, most: int = 1000) -> list[Line]:
+    """A check, what it would tell, and its caution, which is never cut."""
     check = point.check
-    text = say(t.OPEN, does=check.does, minutes=f"{check.minutes:g}", tells=listed(point.tells))
-    lines = [Line(clipped(text, most) if most else text, indent=2)]
+    slots = {"does": check.does, "minutes": f"{check.minutes:g}"}
+    text = say(t.OPEN_BARE, **slots)
+    if most:
+        text = say(t.OPEN, **slots, tells=counted(list(point.tells), most))
+    lines = [Line(text, indent=2)]
     if check.caution:
         lines.append(Line(say(t.CAUTION, caution=check.caution), indent=4))
     return lines
+
+
+def point_named(point: OpenPoint, case: str, most: int) -> Line:
+    """What is missing, and where the check stands with its caution."""
+    check = point.check
+    slots = {"minutes": f"{check.minutes:g}", "case": case, "check": check.id}
+    return Line(
+        say(t.OPEN_SHORT, tells=counted(list(point.tells), max(1, most)), **slots), indent=2
+    )
 
 
 def shut_said(point: ShutPoint) -> Said:

@@ -7,9 +7,11 @@ from collections.abc import Iterable
 from sootsayer.catalogue import Said, listed, say, shown
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import judge_texts as t
+from sootsayer.console.judge_numbers import numbers_lines
 from sootsayer.console.names import Names
 from sootsayer.console.open_points import open_points
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, page
+from sootsayer.console.readings import contradictions, reason
 from sootsayer.console.words import (
     BAR_CELLS,
     KINDS,
@@ -19,7 +21,6 @@ from sootsayer.console.words import (
     level_said,
     per_cent,
     permitted_said,
-    value_said,
 )
 from sootsayer.judgement.verdict import (
     CandidateSaid,
@@ -42,10 +43,11 @@ def judge_more_page(verdict: Verdict, names: Names) -> Page:
         _band(t.KNOW, _know(verdict, names)),
         _band(t.WHY, _why(verdict, names)),
         _band(t.NEXT, _next(verdict, names)),
+        numbers_lines(verdict, names),
         [Line(bits.rulebook_said(verdict), style=QUIET)],
     )
     lines: list[Line] = []
-    for band in bands:
+    for band in filter(None, bands):
         lines += [*band, BLANK]
     return page(lines[:-1])
 
@@ -65,7 +67,8 @@ def _first(verdict: Verdict, names: Names) -> list[Line]:
     lines += bits.warnings(verdict)
     answer = drive_said(verdict.drive_on.state)
     lines.append(Line(say(t.DRIVE, answer=answer), style=STRONG))
-    lines += [Line(text, indent=2) for text in bits.drive_reasons(verdict.drive_on)]
+    for lock in (*verdict.drive_on.reasons, *verdict.drive_on.unknown):
+        lines.append(Line(reason(lock, verdict.limits, names, whole=True), indent=2))
     caution = bits.drive_caution(verdict)
     return lines + ([Line(say(t.CAUTION, caution=caution), indent=2)] if caution else [])
 
@@ -79,15 +82,7 @@ def _know(verdict: Verdict, names: Names) -> list[Line]:
     lines += _part(t.INSTRUMENTS, channels)
     for id_, found in bits.set_aside_by_channel(verdict).items():
         lines.append(Line(bits.aside_line(id_, found, verdict, names), indent=2))
-    limits = [
-        Line(
-            say(t.LIMIT.get(used.origin, t.LIMIT["pack"]), label=used.label, id=used.id),
-            indent=4,
-            right=value_said(used.value, used.unit),
-        )
-        for used in verdict.limits
-    ]
-    return lines + _part(t.LIMITS, limits)
+    return lines + [Line(text, indent=2) for text in contradictions(verdict)]
 
 
 def _kind(verdict: Verdict, kind: str) -> list[Line]:
@@ -127,8 +122,9 @@ def _why(verdict: Verdict, names: Names) -> list[Line]:
 
 
 def _fault(fault: FaultSaid, verdict: Verdict, names: Names) -> list[Line]:
-    lines = _weights(fault.for_, "+ ", t.FOR, t.NOTHING_FOR, fault)
-    lines += _weights(fault.against, "- ", t.AGAINST, t.NOTHING_AGAINST, fault)
+    label = fault.label
+    lines = _weights(fault.for_, "+ ", (t.FOR, t.NOTHING_FOR), label, names)
+    lines += _weights(fault.against, "- ", (t.AGAINST, t.NOTHING_AGAINST), label, names)
     if fault.set_aside:
         aside = listed([bits.finding_name(id_, verdict, names) for id_ in fault.set_aside])
         lines.append(Line(say(t.FAULT_ASIDE, findings=aside), indent=4))
@@ -139,18 +135,18 @@ def _fault(fault: FaultSaid, verdict: Verdict, names: Names) -> list[Line]:
 
 
 def _weights(
-    items: tuple[Contribution, ...], mark: str, heading: str, bare: str, fault: FaultSaid
+    items: tuple[Contribution, ...], mark: str, texts: tuple[str, str], fault: str, names: Names
 ) -> list[Line]:
+    heading, bare = texts
     if not items:
-        return [Line(say(bare, label=fault.label), indent=2)]
-    lines = [Line(say(heading, label=fault.label), indent=2)]
+        return [Line(say(bare, label=fault), indent=2)]
+    lines = [Line(say(heading, label=fault), indent=2)]
     for item in items:
-        lines.append(Line(bits.contribution(item), indent=4, mark=mark))
+        lines.append(Line(bits.contribution(item, names, whole=True), indent=4, mark=mark))
         with_it, without = per_cent(item.with_it).strip(), per_cent(item.without_it).strip()
         slots = {"weight": f"{item.weight:.3g}", "with_it": shown(with_it)}
         text = say(t.FAULT_WORTH, **slots, without=shown(without))
         lines.append(Line(text, indent=6))
-        lines += [Line(bits.ground_full(ground), indent=6) for ground in item.grounds]
     return lines
 
 
@@ -209,11 +205,11 @@ def _next(verdict: Verdict, names: Names) -> list[Line]:
         lines.append(Line(say(t.NOTHING_OPEN), indent=2))
     permissions: list[Line] = []
     for permission in verdict.permissions:
-        permissions += _permission(permission, names)
+        permissions += _permission(permission, verdict, names)
     return lines + _part(t.PERMISSIONS, permissions)
 
 
-def _permission(item: PermissionSaid, names: Names) -> list[Line]:
+def _permission(item: PermissionSaid, verdict: Verdict, names: Names) -> list[Line]:
     slots = {"does": item.does, "action": item.action, "state": permitted_said(item.state)}
     lines = [Line(say(t.PERMISSION_ID, **slots), indent=4)]
     if item.hurts:
@@ -222,9 +218,9 @@ def _permission(item: PermissionSaid, names: Names) -> list[Line]:
     if item.caution:
         lines.append(Line(say(t.CAUTION, caution=item.caution), indent=6))
     for lock in item.interlocks:
-        lines += _lock(lock, bits.reason(lock), names)
+        lines += _lock(lock, reason(lock, verdict.limits, names, whole=True), names)
     for lock in item.named:
-        text = bits.reason(lock)
+        text = reason(lock, verdict.limits, names, whole=True)
         if lock.reason is Reason.UNKNOWN:
             text = say(t.NAMED, reason=text)
         lines += _lock(lock, text, names)

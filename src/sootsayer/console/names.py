@@ -6,7 +6,10 @@ from dataclasses import dataclass, field
 
 from sootsayer.casework.model import Absence, Case
 from sootsayer.catalogue import Said, say, shown
-from sootsayer.rulebook.model import Model, Signal
+from sootsayer.console.held import held_to, main_slots
+from sootsayer.judgement.limits import in_force
+from sootsayer.judgement.verdict import LimitUsed
+from sootsayer.rulebook.model import Model, Override, Signal
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +32,24 @@ class Refusal:
 
 
 @dataclass(frozen=True, slots=True)
+class OverrideName:
+    """A number of the shop's own in place of a pack's; `what` is the id and the keys below it."""
+
+    what: str
+    was: str
+    now: str
+    why: str
+    file: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
 class Names:
     """`texts`: id of anything to its label. `members`: family to its findings, best first.
 
     `zero_units`: channel to the unit of its zero. `refusals`: slots not to be asked again.
+    `main_slots`: finding or interlock to the slots of its own reading, as written. `held_to`:
+    interlock to slot to the limit that it is held to.
     """
 
     vehicle: str = ""
@@ -42,6 +59,10 @@ class Names:
     members: dict[str, tuple[str, ...]] = field(default_factory=dict)
     zero_units: dict[str, str] = field(default_factory=dict)
     refusals: dict[str, Refusal] = field(default_factory=dict)
+    main_slots: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    held_to: dict[str, dict[str, str]] = field(default_factory=dict)
+    overrides: tuple[OverrideName, ...] = ()
+    limits: tuple[LimitUsed, ...] = ()
 
     def of(self, thing: str) -> Said:
         """Its label, or the id itself where there is none."""
@@ -65,6 +86,10 @@ def names_of(model: Model, case: Case) -> Names:
         members={family.id: family.members for family in model.families.values()},
         zero_units=_zero_units(model),
         refusals=_refusals(case),
+        main_slots=main_slots(model),
+        held_to=held_to(model),
+        limits=in_force(case, model),
+        overrides=tuple(map(_override, model.overrides)),
     )
 
 
@@ -92,6 +117,12 @@ def _slot_texts(signal: Signal, model: Model) -> dict[str, str]:
             "{signal}, {point}", signal=signal.label, point=label
         )
     return texts
+
+
+def _override(item: Override) -> OverrideName:
+    file = item.place.file.replace("\\", "/").rsplit("/", 1)[-1]
+    what = ", ".join((item.of, *item.path))
+    return OverrideName(what, item.was, item.now, item.why, file, item.place.line)
 
 
 def _zero_units(model: Model) -> dict[str, str]:

@@ -1,7 +1,9 @@
 """What is still open, and which checks would tell: a list to read, in no way a ranking.
 
 Ranking by what a check would change is the work of `interview`; here the checks stand in the
-order of what waits for them, and among several that give one thing the quickest is named.
+order of what waits for them (driving on, then what the leading faults lack and what keeps an
+instrument from being proven, then the rest), the quickest first. Of several that give one thing the
+quickest is named.
 """
 
 from __future__ import annotations
@@ -11,7 +13,7 @@ from dataclasses import dataclass
 from sootsayer.catalogue import Said, shown
 from sootsayer.console.names import CheckName, Names, Refusal
 from sootsayer.console.words import KINDS
-from sootsayer.judgement.verdict import ChannelSaid, FaultSaid, Verdict
+from sootsayer.judgement.verdict import FaultSaid, Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +37,7 @@ class _Want:
     label: Said
     slots: tuple[str, ...]
     checks: tuple[str, ...] = ()
+    rank: int = 0  # whose want is met first
 
 
 def first_of_kind(verdict: Verdict, kind: str) -> FaultSaid | None:
@@ -49,7 +52,7 @@ def leads(verdict: Verdict, fault: FaultSaid | None) -> bool:
 
 def open_points(verdict: Verdict, names: Names) -> tuple[list[OpenPoint], list[ShutPoint]]:
     """What waits for a check, and what no check will tell."""
-    told: dict[str, tuple[CheckName, list[Said]]] = {}
+    told: dict[str, tuple[int, CheckName, list[Said]]] = {}
     shut: list[ShutPoint] = []
     for want in _wants(verdict, names):
         if not (want.slots or want.checks):
@@ -58,10 +61,11 @@ def open_points(verdict: Verdict, names: Names) -> tuple[list[OpenPoint], list[S
         if check is None:
             shut.append(ShutPoint(want.label, _refusal(want, names)))
             continue
-        labels = told.setdefault(check.id, (check, []))[1]
+        labels = told.setdefault(check.id, (want.rank, check, []))[2]
         if want.label not in labels:
             labels.append(want.label)
-    return [OpenPoint(check, tuple(labels)) for check, labels in told.values()], shut
+    ordered = sorted(told.values(), key=lambda each: (each[0], each[1].minutes, each[1].id))
+    return [OpenPoint(check, tuple(labels)) for _, check, labels in ordered], shut
 
 
 def _wants(verdict: Verdict, names: Names) -> list[_Want]:
@@ -69,26 +73,26 @@ def _wants(verdict: Verdict, names: Names) -> list[_Want]:
     wants = [
         _Want(shown(lock.says), lock.awaits, lock.would_clear) for lock in verdict.drive_on.unknown
     ]
-    in_the_way = [c for c in verdict.channels if c.id in verdict.filter_well.because]
-    others = [c for c in verdict.channels if c.id not in verdict.filter_well.because]
-    wants += [_channel(channel, awaits) for channel in in_the_way]
     families = {family.id: family.label for family in verdict.families}
-    for family in _missing_families(verdict):
+    for rank, family in _missing_families(verdict):
         members = names.members.get(family, (family,))
         slots = tuple(slot for member in members for slot in awaits.get(member, ()))
-        wants.append(_Want(shown(families.get(family) or names.of(family)), slots))
-    return wants + [_channel(channel, awaits) for channel in others]
+        wants.append(_Want(shown(families.get(family) or names.of(family)), slots, (), rank))
+    for channel in verdict.channels:
+        rank = 1 if channel.id in verdict.filter_well.because else 3
+        slots = tuple(slot for test in channel.awaits for slot in awaits.get(test, ()))
+        wants.append(_Want(shown(channel.label), slots, (), rank))
+    return sorted(wants, key=lambda want: want.rank)
 
 
-def _channel(channel: ChannelSaid, awaits: dict[str, tuple[str, ...]]) -> _Want:
-    slots = tuple(slot for test in channel.awaits for slot in awaits.get(test, ()))
-    return _Want(shown(channel.label), slots)
-
-
-def _missing_families(verdict: Verdict) -> list[str]:
-    """Of the first fault of each kind, whether it leads or not; each family once."""
-    firsts = [first_of_kind(verdict, kind) for kind in KINDS]
-    return list(dict.fromkeys(family for fault in firsts if fault for family in fault.missing))
+def _missing_families(verdict: Verdict) -> list[tuple[int, str]]:
+    """Of the first fault of each kind, those that lead before the others; each family once."""
+    firsts = [fault for kind in KINDS if (fault := first_of_kind(verdict, kind)) is not None]
+    ranked: dict[str, int] = {}
+    for fault in sorted(firsts, key=lambda fault: not leads(verdict, fault)):
+        for family in fault.missing:
+            ranked.setdefault(family, 1 if leads(verdict, fault) else 2)
+    return [(rank, family) for family, rank in ranked.items()]
 
 
 def _check_for(want: _Want, names: Names) -> CheckName | None:

@@ -27,6 +27,7 @@ class Line:
     """One sentence. `mark` stands before its first line (`+ `); what wraps hangs behind it.
 
     `right` stands at the right edge of the first line, its last `bar` characters in the accent.
+    `styled`: how many characters of the text have the style, 0 for all.
     """
 
     text: Said
@@ -35,6 +36,7 @@ class Line:
     style: str = ""
     right: str = ""
     bar: int = 0
+    styled: int = 0
 
 
 BLANK = Line(Said(""))
@@ -81,10 +83,13 @@ def _drawn(line: Line, console: Console, width: int) -> list[Text]:
     room = max(width - len(lead) - gap, _LEAST_WIDTH // 2)
     rows = Text(line.text).wrap(console, room, overflow="fold", no_wrap=False)
     drawn: list[Text] = []
+    styled = line.styled or len(line.text)
     for index, row in enumerate(rows or [Text("")]):
         row.rstrip()
         out = Text(lead if index == 0 else " " * len(lead), no_wrap=True, overflow="ignore")
-        out.append(row.plain, style=line.style)
+        out.append(row.plain[:styled], style=line.style)
+        out.append(row.plain[styled:])
+        styled = max(0, styled - len(row.plain) - 1)  # the space at which it was folded
         if index == 0 and line.right:
             _add_right(out, line, width)
         out.rstrip()

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue import Said, listed, say, say_count, shown
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import why_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import Line
+from sootsayer.console.readings import reason
 from sootsayer.console.why_steps import step_lines
 from sootsayer.console.words import per_cent, value_said
 from sootsayer.judgement.verdict import (
@@ -15,6 +16,7 @@ from sootsayer.judgement.verdict import (
     FamilySaid,
     InterlockSaid,
     PermissionSaid,
+    Permitted,
     Reason,
 )
 from sootsayer.judgement.why_answer import WhyAnswer, WhyFault
@@ -28,11 +30,12 @@ def kind_lines(answer: WhyAnswer, names: Names) -> list[Line]:
     if answer.channel is not None:
         lines += _plain(_channel(answer.channel, names))
     if answer.family is not None:
-        lines += _plain(_family(answer.family, names))
+        silent = answer.family.speaker is None and answer.set_aside is not None
+        lines += [] if silent else _plain(_family(answer.family, names))
     if answer.interlock is not None:
-        lines += _plain([bits.reason(answer.interlock)])
+        lines += _plain([reason(answer.interlock, names.limits, names, whole=True)])
     if answer.permission is not None:
-        lines += _permission(answer.permission)
+        lines += _permission(answer.permission, names)
     if answer.limit is not None:
         lines += _plain([say(t.LIMIT_FROM.get(answer.limit.origin, t.LIMIT_FROM["pack"]))])
     return lines
@@ -44,8 +47,8 @@ def _plain(texts: list[Said]) -> list[Line]:
 
 def _fault(why: WhyFault, names: Names) -> list[Line]:
     said = why.said
-    lines = _weights(said.for_, "+ ", t.FOR, t.NO_FOR)
-    lines += _weights(said.against, "- ", t.AGAINST, t.NO_AGAINST)
+    lines = _weights(said.for_, "+ ", (t.FOR, t.NO_FOR), names)
+    lines += _weights(said.against, "- ", (t.AGAINST, t.NO_AGAINST), names)
     if said.set_aside:
         findings = listed([names.of(id_) for id_ in said.set_aside])
         lines.append(Line(say(t.ASIDE, findings=findings), indent=2))
@@ -54,36 +57,39 @@ def _fault(why: WhyFault, names: Names) -> list[Line]:
         lines.append(Line(say(t.MISSING_FAMILIES, families=families), indent=2))
     if said.low != said.high:
         lines += _plain([say(t.RANGE, low=_share(said.low), high=_share(said.high))])
+    return lines
+
+
+def fault_details(why: WhyFault) -> list[Line]:
+    """How it stands among its kind, and how common it is before anything was seen."""
+    lines: list[Line] = []
     if why.rank:
         lines += _plain([say(t.RANK, rank=why.rank, none=_share(why.none))])
-    return lines + _prior(why)
-
-
-def _prior(why: WhyFault) -> list[Line]:
     prior, now = _share(why.prior), _share(why.prior_now)
     template = t.PRIOR if why.prior == why.prior_now else t.PRIOR_SHIFTED
-    lines = [Line(say(template, prior=prior, now=now), indent=2)]
+    lines.append(Line(say(template, prior=prior, now=now), indent=2))
     for shift in why.shifts:
         lines.append(Line(say(t.SHIFT[shift.outcome], times=f"{shift.times:g}"), indent=4))
         lines += step_lines(shift.steps, 6)
     return lines
 
 
-def _weights(items: tuple[Contribution, ...], mark: str, heading: str, bare: str) -> list[Line]:
+def _weights(
+    items: tuple[Contribution, ...], mark: str, texts: tuple[str, str], names: Names
+) -> list[Line]:
+    """Each with its reading and what it did; the shares only where they can be told apart."""
+    heading, bare = texts
     if not items:
         return [Line(say(bare), indent=2)]
     lines = [Line(say(heading), indent=2)]
     for item in items:
-        text = say(
-            t.WORTH,
-            worth=item.word,
-            says=bits.finding_said(item.says, item.level),
-            without=_share(item.without_it),
-            with_it=_share(item.with_it),
-            weight=f"{item.weight:.3g}",
-        )
+        said = bits.contribution(item, names)
+        before, after = _share(item.without_it), _share(item.with_it)
+        slots = {"said": said, "weight": f"{item.weight:.3g}"}
+        text = say(t.WEIGHT, **slots)
+        if before != after:
+            text = say(t.WEIGHT_SHARES, **slots, without=before, with_it=after)
         lines.append(Line(text, indent=4, mark=mark))
-        lines += [Line(bits.ground_full(ground), indent=6) for ground in item.grounds]
     return lines
 
 
@@ -112,15 +118,35 @@ def _family(family: FamilySaid, names: Names) -> list[Said]:
     return said
 
 
-def _permission(permission: PermissionSaid) -> list[Line]:
-    lines: list[Line] = []
+def _permission(permission: PermissionSaid, names: Names) -> list[Line]:
+    """What stands in the way; then, in one sentence, how many hold."""
+    texts: list[Said] = []
     for lock in permission.interlocks:
-        lines += _lock(lock, bits.reason(lock))
+        if lock.state is not Permitted.CLEAR:
+            texts.append(reason(lock, names.limits, names, whole=True))
     for lock in permission.named:
-        text = bits.reason(lock)
-        if lock.reason is Reason.UNKNOWN:
-            text = say(t.NAMED, reason=text)
-        lines += _lock(lock, text)
+        texts.append(_named(lock, names))
+    holding = sum(lock.state is Permitted.CLEAR for lock in permission.interlocks)
+    if holding:
+        one, many = t.HOLDING
+        texts.append(say_count(one, many, count=holding))
+    return _plain(texts)
+
+
+def _named(lock: InterlockSaid, names: Names) -> Said:
+    """One that is heeded, not awaited."""
+    text = reason(lock, names.limits, names, whole=True)
+    return say(t.NAMED, reason=text) if lock.reason is Reason.UNKNOWN else text
+
+
+def lock_details(permission: PermissionSaid, names: Names) -> list[Line]:
+    """Every interlock with its entries and its rule; those that stand in the way first."""
+    lines: list[Line] = []
+    clear = Permitted.CLEAR
+    for lock in sorted(permission.interlocks, key=lambda lock: lock.state is clear):
+        lines += _lock(lock, reason(lock, names.limits, names))
+    for lock in permission.named:
+        lines += _lock(lock, _named(lock, names))
     return lines
 
 

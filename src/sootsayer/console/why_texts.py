@@ -6,6 +6,7 @@ HEADER = "{case}, as of entry {entry}: why {thing}"
 KNOW = "What we know"
 WHY = "Why"
 NEXT = "What next"
+DETAILS = "In detail"
 
 # By `ThingKind`: what it is and how it stands.
 THING = {
@@ -41,8 +42,15 @@ MISSING_SHORT = {
     "codes not counted": "not known (codes not counted)",
 }
 BORDERLINE = "It is borderline: the reading lies within its error of a limit."
-SET_ASIDE_BARE = "It is set aside, because {channel} is distrusted."
-SET_ASIDE = "It is set aside, because {channel} is distrusted; it would be: {would_be}."
+SET_ASIDE_BARE = "Set aside, because {channel} is distrusted (sootsayer why {case} {id})."
+SET_ASIDE_SLOT = (
+    "Set aside, because {channel} is distrusted (sootsayer why {case} {id}); it was read as "
+    "{would_be}."
+)
+SET_ASIDE = (
+    "Set aside, because {channel} is distrusted (sootsayer why {case} {id}); it would say: "
+    "{would_be}."
+)
 NOT_APPLIES = "It does not apply to this vehicle, so it is neither asked for nor counted:"
 MAYBE_APPLIES = "Whether it applies is not known:"
 APPLIES = "It applies to this vehicle, because:"
@@ -85,7 +93,8 @@ FOR = "For it:"
 AGAINST = "Against it:"
 NO_FOR = "Nothing entered speaks for it."
 NO_AGAINST = "Nothing entered speaks against it."
-WORTH = "{worth}: {says}; {without} without it, {with_it} with it, odds changed {weight}-fold"
+WEIGHT = "{said}: odds {weight}-fold"
+WEIGHT_SHARES = "{said}: odds {weight}-fold, {without} without it, {with_it} with it"
 RANK = "It is number {rank} of its kind; that there is none of the kind is {none}."
 PRIOR = "Before any finding: {prior}, as the rulebook writes it."
 PRIOR_SHIFTED = "Before any finding: {now}; {prior} as the rulebook writes it, shifted by facts."
@@ -109,6 +118,7 @@ LIMIT_FROM = {
     "shop": "It is the shop's own.",
     "pack": "It is the pack's; a vehicle's own figure is better.",
 }
+HOLDING = ("{count} interlock holds; see below.", "{count} interlocks hold; see below.")
 CHECK = "Takes {minutes} min, {where}."
 HURTS = "If this is wrong it can hurt: {hurts}"
 CAUTION = "Caution: {caution}"
@@ -117,6 +127,7 @@ NAMED = "Not awaited, only named: {reason}"
 COULD_CHANGE = "What is not known and could change it:"
 UNKNOWN = "{label} ({slot}): {missing}"
 UNKNOWN_CHECK = "{does} ({check}, {minutes} min)"
+UNKNOWN_AGAIN = "the same check tells it ({check})"
 UNKNOWN_NO_CHECK = "no check of this rulebook gives it"
 NOTHING_UNKNOWN = "Nothing that is still unknown could change it."
 SET_ASIDE_NEXT = "Once the instrument is mended or proven, a new reading could change it."
@@ -142,6 +153,11 @@ RELATION = {
     "given by": "Checks that tell it:",
     "read at": "Read at:",
 }
+UNLIKELY = (
+    "and {count} more, below 5 %",
+    "and {count} more, each below 5 %",
+)
+UNLIKELY_ALL = ("{count} fault, below 5 %", "{count} faults, each below 5 %")
 SURE = "{word}, {number}"
 LINK = "{label} ({id}): {value}"
 LINK_BARE = "{label} ({id})"

@@ -19,6 +19,7 @@ CONFIDENCE = (
 )
 KINDS = ("measurement", "condition", "cause")
 BAR_CELLS = 10
+BARE_MENTION = "not worth more than a bare mention"
 BAR_FULL, BAR_EMPTY = "█", "·"
 
 _CHANNEL = {
@@ -93,6 +94,16 @@ def level_said(level: str | None) -> Said:
     if level is None:
         return say("not known")
     return {"true": say("yes"), "false": say("no")}.get(level) or shown(level)
+
+
+def worth_said(word: str) -> Said:
+    """The word for a weight by Kass & Raftery (1995); its longest name in short."""
+    return say("slight") if word == BARE_MENTION else shown(word)
+
+
+def source_said(source: str) -> Said:
+    """Who or what told it."""
+    return say("scan tool") if source == "scan" else shown(source)
 
 
 def channel_said(state: ChannelState) -> Said:

@@ -64,8 +64,8 @@ def _foreign_encoding(data: bytes) -> str:
         if data.startswith(mark):
             return name
     # Latin text in UTF-16 without a mark: every other byte is zero.
-    head = data[:400]
-    if len(head) >= 4 and len(head) % 2 == 0:
+    head = data[: min(len(data), 400) // 2 * 2]  # a torn tail may have taken half a letter
+    if len(head) >= 4:
         for zeros, letters in ((head[1::2], head[::2]), (head[::2], head[1::2])):
             if not zeros.strip(b"\x00") and 0 not in letters:
                 return "UTF-16"

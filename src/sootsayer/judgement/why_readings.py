@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import partial
 
+from sootsayer.casework.quantities import missing_inputs
 from sootsayer.judgement.grounds import awaited, ground, rule_at, slot_label, slot_unit
 from sootsayer.judgement.verdict import FindingSaid
 from sootsayer.judgement.why_answer import Missing, ThingKind, WhyAnswer
@@ -19,16 +20,16 @@ def of_slot(asked: Told, slot: str) -> WhyAnswer:
     fact = work.full.facts.get(slot)
     missing = missing_of(work, slot)
     aside = fact if missing is Missing.SET_ASIDE else None
-    every = tuple(ground(work.model, f) for f in work.sheet.by_source.get(slot, ()))
-    grounds = every or (() if fact is None else (ground(work.model, fact),))
+    every = work.sheet.by_source.get(slot) or (() if fact is None else fact.read)
+    lacking = missing_inputs(work.trusted.facts, work.model, slot) or (slot,)
     return replace(
         bare_answer(kind, slot, slot_label(work.model, slot), work.trusted.values.get(slot)),
         unit=slot_unit(work.model, slot),
         missing=missing,
-        grounds=tuple(g for g in grounds if g.value is not None),
+        grounds=tuple(ground(work.model, f) for f in every if f.value is not None),
         set_aside=min(aside.channels) if aside is not None else None,
         would_be=aside.typed if aside is not None else None,
-        unknown=unknowns(work, (slot,)) if missing is not None else (),
+        unknown=unknowns(work, lacking) if missing is not None else (),
     )
 
 

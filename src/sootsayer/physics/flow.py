@@ -70,7 +70,8 @@ def _engine(displacement: float, speed: float, boost: float) -> None:
 def silencer_pressure(air: float, temperature: float) -> float:
     """Pressure in Pa above the barometer behind the filter, where nobody measured it:
     15 mbar x (air/150 kg/h)^2 x T/473 K. Common practice for one 2.0 L car, soft (half of it
-    either way); the form is that of a turbulent pipe. `air` kg/s (0 to 1), `temperature` K (200 to 1,300). Raises ValueError."""
+    either way); the form is that of a turbulent pipe. `air` kg/s (0 to 1), `temperature` K (200
+    to 1,300). Raises ValueError outside the ranges."""
     within("air flow", air, 0.0, 1.0, "kg/s")
     within("gas temperature", temperature, 200.0, 1300.0, "K")
     return 1500.0 * (air * HOUR / 150.0) ** 2 * temperature / (ZERO_CELSIUS + 200.0)

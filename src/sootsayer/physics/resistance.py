@@ -16,16 +16,19 @@ from sootsayer.physics.flow import middle_pressure, volume_flow
 from sootsayer.physics.gas import air_density, air_viscosity, viscosity_ratio
 from sootsayer.physics.ranges import above, within
 
+LEAST = 1e-6
+"""The least flow, m3/s or kg/s, that anything is divided by; an idling engine has 1e-2."""
+
 
 def resistance(drop: float, flow: float, temperature: float) -> float:
     """drop/flow brought to the viscosity at 200 C, in Pa s/m3.
 
-    `drop` Pa with its zero removed (-20,000 to 200,000), `flow` m3/s (above 0 to 5) at the
+    `drop` Pa with its zero removed (-20,000 to 200,000), `flow` m3/s (1e-6 to 5) at the
     filter's own temperature and pressure, `temperature` K before the filter. Raises ValueError
     outside the ranges. Sensible on a dry filter above 120 C.
     """
     within("pressure drop", drop, -20_000.0, 200_000.0, "Pa")
-    above("exhaust flow", flow, 0.0, 5.0, "m3/s")
+    within("exhaust flow", flow, LEAST, 5.0, "m3/s")
     return drop / flow / viscosity_ratio(temperature)
 
 
@@ -76,7 +79,7 @@ def coefficients(drop: float, at: Running, square_share: float = 0.0) -> Coeffic
     """A and B of a filter that shows `drop` Pa at `at`, `square_share` (0 to 1) of it by the
     square law. Raises ValueError outside the ranges or without flow."""
     within("square share", square_share, 0.0, 1.0)
-    above("mass flow", at.mass_flow, 0.0, 3.0, "kg/s")
+    within("mass flow", at.mass_flow, LEAST, 3.0, "kg/s")
     flow = at.flow(drop)
     density = air_density(at.temperature, middle_pressure(at.outlet, drop))
     return Coefficients(
@@ -130,12 +133,12 @@ def square_share_of_two(
 ) -> float:
     """The share of the drop at the higher flow that grows with its square, from two readings.
 
-    `low`, `high` Pa, zero removed, `high` above 0; `low_flow` (above 0) and `high_flow` (at least
+    `low`, `high` Pa, zero removed, `high` above 0; `low_flow` (from 1e-6) and `high_flow` (at least
     a fifth more) m3/s; temperatures in K. Solves dP = A mu Q + B rho Q^2 for both, rho at one
     pressure, which is within some per cent. Noise or a false zero can put it outside 0 to 1.
     Raises ValueError outside the ranges.
     """
-    above("lower flow", low_flow, 0.0, 5.0, "m3/s")
+    within("lower flow", low_flow, LEAST, 5.0, "m3/s")
     above("higher flow", high_flow, 1.2 * low_flow, 5.0, "m3/s")
     above("higher pressure drop", high, 0.0, 200_000.0, "Pa")
     times_linear = viscous_flow(high_flow, high_temperature) / viscous_flow(

@@ -6,7 +6,9 @@ mile 1609.344 m; standard gravity 9.806 65 m/s2; psi is lbf/in2; conventional in
 centimetre) of water is a column of 1000 kg/m3 under standard gravity. Arithmetic is done
 on fractions and rounded once, so that a result is the same on every machine.
 
-Absolute pressure, gauge pressure, position and duty are different signals, not units.
+Absolute pressure, gauge pressure, position and duty are different signals, not units; so
+are volts and per cents (`unit_hints` says what to do about them). Inch and millimetre of
+mercury are the conventional ones of the same table.
 """
 
 from __future__ import annotations
@@ -16,6 +18,8 @@ import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
+
+from sootsayer.physics.unit_hints import other_kind, unlike
 
 _GRAVITY = Fraction("9.80665")
 _POUND = Fraction("0.45359237")
@@ -36,10 +40,12 @@ class UnitError(ValueError):
 class UnknownUnit(UnitError):  # noqa: N818 (a word of the contract)
     """No unit is spelled `unit`; `near` is the nearest spelling we know, or ""."""
 
-    def __init__(self, unit: str, near: str = "") -> None:
+    def __init__(self, unit: str, near: str = "", instead: str = "") -> None:
         self.unit = unit
         self.near = near
-        hint = f'did you mean "{near}"?' if near else f"known units: {', '.join(UNITS)}"
+        hint = instead or (
+            f'did you mean "{near}"?' if near else f"known units: {', '.join(UNITS)}"
+        )
         super().__init__(f'unknown unit "{unit}"', hint)
 
 
@@ -50,8 +56,7 @@ class WrongDimension(UnitError):  # noqa: N818
         self.from_unit = from_unit
         self.to_unit = to_unit
         instead = f"write it in {to_unit}" if to_unit else "write the number without a unit"
-        if "mg/stroke" in (from_unit, to_unit):
-            instead += "; mg/stroke needs the speed and the number of cylinders"
+        instead = unlike(from_unit, to_unit) or instead
         if not from_unit:
             super().__init__(f"a number without unit is not in {to_unit}", instead)
         else:
@@ -85,10 +90,14 @@ UNITS: dict[str, Unit] = {
     "psi": _unit("pressure", _PSI),
     "inH2O": _unit("pressure", _WATER_PER_METRE * _INCH),
     "cmH2O": _unit("pressure", _WATER_PER_METRE / 100),
+    "mmH2O": _unit("pressure", _WATER_PER_METRE / 1000),
+    "inHg": _unit("pressure", "3386.389"),
+    "mmHg": _unit("pressure", "133.3224"),
     "Pa": _unit("pressure", 1),
     "kg/h": _unit("mass flow", Fraction(1, 3600)),
     "g/s": _unit("mass flow", Fraction(1, 1000)),
     "lb/min": _unit("mass flow", _POUND / 60),
+    "lb/h": _unit("mass flow", _POUND / 3600),
     "mg/stroke": _unit("mass per stroke", 1),
     "C": _unit("temperature", 1, "273.15"),
     "F": _unit("temperature", Fraction(5, 9), Fraction("273.15") - Fraction(160, 9)),
@@ -121,11 +130,31 @@ UNITS: dict[str, Unit] = {
 
 _SPELLINGS: dict[str, tuple[str, ...]] = {
     "mbar": ("millibar", "millibars"),
-    "inH2O": ("in H2O", "inH₂O", "inches of water", "inch of water", "inwc", "inwg"),
-    "cmH2O": ("cm H2O", "cmH₂O", "cm of water"),
-    "kg/h": ("kg/hr", "kg/hour"),
+    "inH2O": (
+        "in H2O",
+        "inH₂O",
+        "inches of water",
+        "inch of water",
+        "inwc",
+        "inwg",
+        "in wc",
+        "in wg",
+        "in. H2O",
+        "in.H2O",
+        "in. wc",
+        '"H2O',
+        '"wc',
+        '" H2O',
+        '" wc',
+    ),
+    "cmH2O": ("cm H2O", "cmH₂O", "cm of water", "cmwc"),
+    "mmH2O": ("mm H2O", "mmH₂O", "mm of water", "mmwc"),
+    "inHg": ("in Hg", "in. Hg", "inches of mercury", '"Hg', '" Hg'),
+    "mmHg": ("mm Hg", "mm of mercury"),
+    "kg/h": ("kg/hr", "kg/hour", "kgph"),
     "g/s": ("g/sec",),
-    "lb/min": ("lbs/min",),
+    "lb/min": ("lbs/min", "lb/minute"),
+    "lb/h": ("lb/hr", "lbs/hr", "lbs/h"),
     "mg/stroke": ("mg/st", "mg/str", "mg/stk"),
     "C": ("°C", "ºC", "° C", "℃", "degC", "deg C", "celsius"),
     "F": ("°F", "ºF", "° F", "℉", "degF", "deg F", "fahrenheit"),
@@ -169,12 +198,20 @@ def unit_name(text: str) -> str:
     if not spelling or spelling == "none":
         return ""
     name = _EXACT.get(spelling) or _LONG.get(spelling.lower())
+    if name is None and (kind := other_kind(spelling)) is not None:
+        raise UnknownUnit(spelling, unit_name(kind[0]), kind[1])
     if name is None:
         near = get_close_matches(spelling, _EXACT, n=1, cutoff=0.5) or get_close_matches(
             spelling.lower(), _LONG, n=1, cutoff=0.5
         )
         raise UnknownUnit(spelling, _EXACT.get(near[0]) or _LONG[near[0]] if near else "")
     return name
+
+
+def units_like(unit: str) -> list[str]:
+    """The canonical names that `unit` (canonical, not "") converts to and from, itself first."""
+    kin = [name for name, each in UNITS.items() if each.dimension == UNITS[unit].dimension]
+    return [unit, *(name for name in kin if name != unit)]
 
 
 def _pair(from_unit: str, to_unit: str) -> tuple[Unit, Unit] | None:
@@ -207,6 +244,16 @@ def convert_difference(value: float, from_unit: str, to_unit: str) -> float:
     if pair is None:
         return float(value)
     return float(Fraction(value) * pair[0].factor / pair[1].factor)
+
+
+def convert_reading(value: float, from_unit: str, to_unit: str) -> float:
+    """As `convert`, for a reading of a signal or a limit: what is in K is a difference.
+
+    Nobody at a workshop reads absolute temperatures in kelvin, and 5 C of difference typed
+    for a signal in K must never become 278 K.
+    """
+    is_difference = unit_name(to_unit) == "K" != unit_name(from_unit)
+    return (convert_difference if is_difference else convert)(value, from_unit, to_unit)
 
 
 def convert_air(mg_per_stroke: float, cylinders: int, rpm: float) -> float:
@@ -254,6 +301,11 @@ def read_number(text: str) -> Typed:
     assert match is not None  # every part of the pattern may be empty
     sign, whole, mark, decimals = (part or "" for part in match.groups())
     rest = typed[match.end() :]
+    if not whole and not decimals and re.match(r"[<>≤≥~≈=]+\s*[-−]?[0-9.,]", typed):
+        raise NumberRefused(
+            f'"{typed}" is a bound, not a reading',
+            "write the number that was shown; where none was, give a reason under `none`",
+        )
     if not whole and not decimals:
         raise NumberRefused(f'"{typed}" is no number', "write a number, for example 24")
     _refuse_doubtful(typed, whole, mark, decimals, rest)
@@ -271,6 +323,18 @@ def parse_number(text: str) -> tuple[float, str | None]:
 
 def _refuse_doubtful(typed: str, whole: str, mark: str, decimals: str, rest: str) -> None:
     """Refuse what can be read in two ways, or in none."""
+    if re.match(r"[xob][0-9a-f]+$|e[-+]?[0-9]+$", rest, re.IGNORECASE):
+        raise NumberRefused(
+            f'"{typed}" is written as programs write numbers', "write its digits, such as 1500.3"
+        )
+    if re.match(r"\s*:\s*[0-9]", rest):
+        raise NumberRefused(
+            f'"{typed}" is a time or a ratio', "write one number: 1:30 h is 90 min or 1.5 h"
+        )
+    if re.match(r"\s*[-–—][\s0-9]", rest):
+        raise NumberRefused(
+            f'"{typed}" is a range', "write the steady reading, or read again when it is steady"
+        )
     if re.match(r"\s*[.,'’_]?\s*[0-9]", rest):
         raise NumberRefused(
             f'"{typed}" has more than one separator or number',

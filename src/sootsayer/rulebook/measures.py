@@ -5,7 +5,13 @@ from __future__ import annotations
 import re
 
 from sootsayer.documents.nodes import Node, Scalar
-from sootsayer.physics.units import UnitError, convert, convert_difference, parse_number
+from sootsayer.physics.units import (
+    UnitError,
+    convert,
+    convert_difference,
+    convert_reading,
+    parse_number,
+)
 from sootsayer.rulebook.desk import Item, Malformed
 
 MINUTES = {"minute": 1, "hour": 60, "day": 24 * 60}
@@ -68,7 +74,7 @@ def in_unit(item: Item, node: Node, unit: str) -> float | None:
         return float(node.value)
     try:
         value, written = parse_number(node.value)
-        return value if written is None else convert(value, written, unit)
+        return value if written is None else convert_reading(value, written, unit)
     except UnitError as error:
         item.wrong(node.place, error.what, error.instead)
     return None

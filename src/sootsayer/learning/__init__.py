@@ -1,0 +1,1 @@
+"""What an archive of cases teaches a person: rates, calibration, draws."""
