@@ -16,7 +16,7 @@ from sootsayer.documents.nodes import plain
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.documents.yaml_source import read_document
 from sootsayer.rulebook.compiled import load_rulebook
-from tests.rulebook.bad_packs import GOLDEN
+from tests.rulebook.bad_packs import GOLDEN, SHOP
 
 DATA = plain(read_document(GOLDEN / "one-of-everything.yaml").root)
 ODD: list[Any] = [
@@ -66,7 +66,7 @@ def problems_in(folder: Path) -> tuple[Problem, ...] | None:
     return None
 
 
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=60)
 @given(st.randoms(use_true_random=False))
 def test_a_broken_pack_is_refused_or_read(chance: random.Random) -> None:
     """A pack broken at random is read or refused, every problem with a place and a next step."""
@@ -80,3 +80,22 @@ def test_a_broken_pack_is_refused_or_read(chance: random.Random) -> None:
             assert problem.instead
             assert problem.place.line >= 1
             assert problem.place.file == str(path)
+
+
+SHOP_DATA = plain(read_document(SHOP / "packs" / "shop-own.yaml").root)
+
+
+@settings(deadline=None, max_examples=35)
+@given(st.randoms(use_true_random=False), st.booleans())
+def test_a_shops_broken_pack_is_refused_or_read(chance: random.Random, both: bool) -> None:
+    """A shop's pack broken at random, beside a whole pack or a broken one, is read or refused."""
+    with tempfile.TemporaryDirectory() as folder:
+        beside = broken(DATA, chance) if both else DATA
+        (Path(folder) / "one-of-everything.yaml").write_text(json.dumps(beside), "utf-8")
+        (Path(folder) / "shop-own.yaml").write_text(json.dumps(broken(SHOP_DATA, chance)), "utf-8")
+        problems = problems_in(Path(folder))
+        assert problems is None or problems
+        for problem in problems or ():
+            assert problem.what
+            assert problem.instead
+            assert problem.place.line >= 1

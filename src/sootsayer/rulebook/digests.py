@@ -25,6 +25,7 @@ WORDS = frozenset(
 NEITHER = frozenset({"place", "places", "pack", "proofs", "revision", "digests"})
 # An override is logic by what it changes, and a retired id is one that nothing names.
 ONLY_WORDS = frozenset({"overrides", "retired"})
+NO_LOGIC = WORDS | NEITHER | ONLY_WORDS
 REVISION_LENGTH = 8
 
 
@@ -48,7 +49,7 @@ def logic(thing: object) -> Any:
         left = {
             each.name: logic(getattr(thing, each.name))
             for each in fields(thing)
-            if each.name not in WORDS | NEITHER | ONLY_WORDS
+            if each.name not in NO_LOGIC
             and not _is_default(each, getattr(thing, each.name))
         }
         return {"is": type(thing).__name__, **left}
