@@ -39,8 +39,10 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.commands.opened import as_text, open_case
     from sootsayer.judgement.judge import judge
 
-    opened = open_case(arguments.case, at=arguments.at, as_of=arguments.as_of)
-    verdict = judge(opened.case, opened.rulebook, now=opened.now, as_of=opened.as_of)
+    opened = open_case(arguments.case, at=arguments.at, as_of=arguments.as_of, shop=arguments.shop)
+    verdict = judge(
+        opened.case, opened.rulebook, now=opened.now, as_of=opened.as_of, shop=opened.shop
+    )
     if arguments.json:
         from sootsayer.judgement.verdict_json import as_json
 
@@ -52,7 +54,7 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.console.names import names_of
     from sootsayer.console.screen import show
 
-    names = names_of(opened.rulebook.model, opened.case)
+    names = names_of(opened.rulebook.model, opened.case, opened.shop)
     draw = judge_more_page if arguments.more else judge_page
     show(draw(verdict, names), sys.stdout)
     return DONE

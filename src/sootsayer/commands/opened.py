@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
 from dataclasses import dataclass
 from datetime import datetime
+from pathlib import Path
 
 from sootsayer.casework.case_file import read_case
 from sootsayer.casework.model import Case
@@ -12,26 +14,45 @@ from sootsayer.commands.find_case import find_case
 from sootsayer.commands.moment import as_of_entry, moment_of
 from sootsayer.rulebook.compiled import Rulebook, load_rulebook
 from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
+from sootsayer.rulebook.shop import Shop, find_shop
+from sootsayer.rulebook.shop_file import read_shop
+from sootsayer.rulebook.shop_fit import fitted
 
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """What a verdict needs: the case, the rulebook, the moment, and the entry to judge as of."""
+    """What a verdict needs: the case, the rulebook, the moment, the entry to judge as of, and
+    the settings of the shop, None where there is none."""
 
     case: Case
     rulebook: Rulebook
     now: datetime
     as_of: int | None
+    shop: Shop | None
 
 
-def open_case(case: str, *, at: str | None, as_of: str | None) -> Opened:
+def open_case(case: str, *, at: str | None, as_of: str | None, shop: str | None = None) -> Opened:
     """Read all that a command on one case needs. Raises Stop, Refused and OSError."""
-    found = find_case(case, shipped_cases())
-    rulebook = load_rulebook([shipped_rules()])
+    settings = open_shop(shop)
+    found = find_case(case, shipped_cases(), None if settings is None else settings.cases)
+    rulebook, settings = open_rulebook(settings)
     read = read_case(found.path, rulebook.model, shown_as=found.shown_as)
     entry = as_of_entry(read, as_of)
     now = moment_of(read, at=at, as_of=entry, demonstration=found.demonstration)
-    return Opened(read, rulebook, now, entry)
+    return Opened(read, rulebook, now, entry, settings)
+
+
+def open_shop(named: str | None) -> Shop | None:
+    """The shop's settings as they stand in its folder; None where there is none."""
+    folder = find_shop(None if named is None else Path(named), os.environ, Path.cwd())
+    return None if folder is None else read_shop(folder)
+
+
+def open_rulebook(shop: Shop | None) -> tuple[Rulebook, Shop | None]:
+    """The shipped rulebook with the shop's own packs, and its settings held against that."""
+    own = () if shop is None else shop.pack_folders()
+    rulebook = load_rulebook([shipped_rules(), *own])
+    return rulebook, None if shop is None else fitted(shop, rulebook.model)
 
 
 def as_text(plain: dict[str, object]) -> str:
