@@ -257,7 +257,7 @@ def test_a_stuck_sensor_says_nothing_of_the_filter() -> None:
     assert not verdict.filter_well.shown
     before = sure(worked(read_case(path, rulebook().model), as_of=3))
     for fault in ("soot-overload", "ash-full", "core-breached", "fine-crack"):
-        assert confidence(verdict, fault) == pytest.approx(before[fault], abs=0.02)
+        assert confidence(verdict, fault) == pytest.approx(before[fault], abs=0.03)
     assert 0.2 < confidence(verdict, "soot-overload") < 0.6
 
 
@@ -312,9 +312,12 @@ def test_a_full_filter_excuses_the_turbocharger(tmp_path: Path) -> None:
     """Boost missing behind a blocked filter accuses the filter first."""
     scan = f"{HOT}, dp@idle: 30, dp@2500: 112, boost-shortfall@pull: 320, soot-shown: 34"
     found = sure(worked(visit(tmp_path, scan, HOSE_GOOD, "power-loss: gradual")))
-    alone = sure(worked(visit(tmp_path, "boost-shortfall@pull: 320", "", "power-loss: gradual")))
+    clean = f"{HOT}, dp@idle: 5, dp@2500: 18, boost-shortfall@pull: 320, soot-shown: 8"
+    empty = sure(worked(visit(tmp_path, clean, HOSE_GOOD, "power-loss: gradual")))
     assert found["soot-overload"] > 0.95
-    assert found["turbo-weak"] < 0.25 < alone["turbo-weak"]
+    assert empty["soot-overload"] < 0.1
+    for cause in ("turbo-weak", "boost-leak"):
+        assert found[cause] < 0.25 < empty[cause]
 
 
 @pytest.mark.parametrize("action", sorted(rulebook().model.actions))
