@@ -288,6 +288,17 @@ def test_swapped_hoses_are_found(tmp_path: Path) -> None:
     assert not verdict.filter_well.shown
 
 
+def test_a_gauge_on_the_ports_convicts_the_sensor(tmp_path: Path) -> None:
+    """A sensor that shows less than a gauge on the same ports lies, and its reading is set aside."""
+    scan = f"{HOT}, dp@idle: 2, dp@2500: 12"
+    agree = sure(worked(visit(tmp_path, scan, "sensor-against-gauge: agree")))
+    lower = told(tmp_path, scan, "sensor-against-gauge: sensor lower")
+    assert leading(lower, "measurement") == "front-hose-leaks"
+    assert agree["front-hose-leaks"] < 0.05 < 0.5 < confidence(lower, "front-hose-leaks")
+    aside = {f.id for f in lower.findings if f.set_aside}
+    assert {"restriction-at-2500", "restriction-at-idle"} <= aside
+
+
 def test_a_wrong_supply_is_the_wiring(tmp_path: Path) -> None:
     """A dead reading with a low supply voltage is the wiring, not the sensor."""
     scan = "dp@rest: 0, dp@idle: 0, dp@2500: 0"
