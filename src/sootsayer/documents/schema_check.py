@@ -144,6 +144,10 @@ class _Checker:
         while index < len(path):
             found = _annotation(schema) or found
             step = path[index]
+            if isinstance(schema, dict) and "$ref" in schema and str(step) not in schema:
+                # jsonschema leaves the step out where a subschema is nothing but a reference.
+                schema = _resolved(self._schema, schema["$ref"])
+                continue
             if step == "$ref" and isinstance(schema, dict):
                 schema = _resolved(self._schema, schema["$ref"])
                 index += 1

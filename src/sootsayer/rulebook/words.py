@@ -1,0 +1,177 @@
+"""Words apart: every text of the rulebook by id and field, and the same in another language.
+
+A translation carries the digest of the text that it translates. Where that text has changed
+since, or has no translation, the original stands: nothing falls back to nothing.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, replace
+from typing import Any
+
+from sootsayer.documents.nodes import Place
+from sootsayer.rulebook.digests import REVISION_LENGTH, digests_of
+from sootsayer.rulebook.model import Digests, Model
+
+# Where texts stand in the model, and which parts of it have any.
+FIELDS = ("label", "says", "when_not", "does", "caution", "how", "conditions", "then")
+PARTS = (
+    *("signals", "points", "channels", "limits", "checks", "findings", "families", "faults"),
+    *("actions", "interlocks", "quantities", "remedies"),
+)
+POINT = "@"  # before the id of a point: points have ids of their own
+
+Key = tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One text of the rulebook. `id` of a point begins with "@"; `field` is as packs write it,
+    with its number from 1 in a list (`then 2`); `place` is where the thing stands."""
+
+    id: str
+    field: str
+    text: str
+    pack: str
+    place: Place
+
+    @property
+    def digest(self) -> str:
+        return text_digest(self.text)
+
+
+@dataclass(frozen=True, slots=True)
+class Translation:
+    """One text of a words file: what it says, and `of`: the digest of what it translates."""
+
+    id: str
+    field: str
+    of: str
+    text: str
+    pack: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """All that words files say in one language, in the order of their folders."""
+
+    language: str
+    translations: tuple[Translation, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WordsReport:
+    """What a translator has to look at: texts changed since they were translated, texts with
+    no translation, and translations of nothing in the rulebook. Each in the order of ids."""
+
+    stale: tuple[Translation, ...]
+    missing: tuple[Text, ...]
+    unknown: tuple[Translation, ...]
+
+
+def text_digest(text: str) -> str:
+    """The first eight hex digits of the SHA-256 of a text."""
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:REVISION_LENGTH]
+
+
+def texts_of(model: Model) -> dict[Key, Text]:
+    """Every text of the model that is not empty, by id and field, sorted."""
+    found = {
+        (text.id, text.field): text
+        for part in PARTS
+        for id_, thing in getattr(model, part).items()
+        for text in _texts(_id(part, id_), thing)
+    }
+    return dict(sorted(found.items()))
+
+
+def report(model: Model, words: Words) -> WordsReport:
+    """What is stale, missing and unknown of a language."""
+    texts = texts_of(model)
+    current = _current(texts, words)
+    known = [each for each in words.translations if _is_of(texts, each)]
+    stale = {
+        key: each for each in known if (key := (each.id, each.field)) not in current
+    }  # of several the last, which would have stood
+    unknown = [each for each in words.translations if not _is_of(texts, each)]
+    return WordsReport(
+        stale=tuple(stale[key] for key in sorted(stale)),
+        missing=tuple(
+            text for key, text in texts.items() if key not in current and key not in stale
+        ),
+        unknown=tuple(sorted(unknown, key=lambda each: (each.id, each.field, each.place))),
+    )
+
+
+def translated(model: Model, words: Words) -> Model:
+    """The model with its texts in another language, and the digest of these words.
+
+    A text whose translation is stale or missing stays as it was written. Logic, and so its
+    digest, is the same.
+    """
+    current = _current(texts_of(model), words)
+    if not current:
+        return model
+    parts: dict[str, Any] = {
+        part: {
+            id_: _in_words(_id(part, id_), thing, current)
+            for id_, thing in getattr(model, part).items()
+        }
+        for part in PARTS
+    }
+    spoken = replace(model, **parts)
+    return replace(spoken, digests=Digests(model.digests.logic, digests_of(spoken).words))
+
+
+def _id(part: str, id_: str) -> str:
+    return f"{POINT}{id_}" if part == "points" else id_
+
+
+def _texts(id_: str, thing: Any) -> Iterator[Text]:
+    for each in fields(thing):
+        if each.name not in FIELDS:
+            continue
+        value = getattr(thing, each.name)
+        several = value if isinstance(value, tuple) else (value,)
+        for number, text in enumerate(several, start=1):
+            if text:
+                name = _field(each.name, number if isinstance(value, tuple) else 0)
+                yield Text(id_, name, text, thing.pack, thing.place)
+
+
+def _field(name: str, number: int) -> str:
+    words = name.replace("_", " ")
+    return f"{words} {number}" if number else words
+
+
+def _is_of(texts: Mapping[Key, Text], each: Translation) -> bool:
+    text = texts.get((each.id, each.field))
+    return text is not None and text.pack == each.pack
+
+
+def _current(texts: Mapping[Key, Text], words: Words) -> dict[Key, str]:
+    """What stands for each text that has a translation of what it says now; the last wins."""
+    return {
+        (each.id, each.field): each.text
+        for each in words.translations
+        if _is_of(texts, each) and texts[each.id, each.field].digest == each.of
+    }
+
+
+def _in_words(id_: str, thing: Any, current: Mapping[Key, str]) -> Any:
+    changes: dict[str, Any] = {}
+    for each in fields(thing):
+        if each.name not in FIELDS:
+            continue
+        value = getattr(thing, each.name)
+        if isinstance(value, tuple):
+            changes[each.name] = tuple(
+                current.get((id_, _field(each.name, number)), text)
+                for number, text in enumerate(value, start=1)
+            )
+        else:
+            changes[each.name] = current.get((id_, _field(each.name, 0)), value)
+    return replace(thing, **changes)
