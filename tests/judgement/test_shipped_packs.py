@@ -289,7 +289,7 @@ def test_swapped_hoses_are_found(tmp_path: Path) -> None:
 
 
 def test_a_gauge_on_the_ports_convicts_the_sensor(tmp_path: Path) -> None:
-    """A sensor that shows less than a gauge on the same ports lies, and its reading is set aside."""
+    """A sensor that shows less than a gauge on the same ports lies; its reading is set aside."""
     scan = f"{HOT}, dp@idle: 2, dp@2500: 12"
     agree = sure(worked(visit(tmp_path, scan, "sensor-against-gauge: agree")))
     lower = told(tmp_path, scan, "sensor-against-gauge: sensor lower")
