@@ -11,9 +11,11 @@ from dataclasses import dataclass
 from operator import add, mul, truediv
 from typing import NamedTuple, cast
 
-from sootsayer.belief.given import Factor, Leaf, TooWide, build
+from sootsayer.belief.factors import Factor, build
+from sootsayer.belief.given import Leaf
 from sootsayer.belief.ordering import Step, min_fill
 from sootsayer.belief.problem import Problem
+from sootsayer.belief.settling import TooWide
 from sootsayer.belief.tables import Table, bits, rescale, sum_out, widen
 
 # Largest table: 2 ** WIDEST numbers. Above, the answer is a bound and says so.
@@ -84,7 +86,7 @@ def _knot(problem: Problem, piece: Piece, clique: int) -> str | None:
     tying = [
         (-(factor.scope & clique).bit_count(), problem.observed[factor.name].id)
         for factor in piece.factors
-        if factor.name < count and (factor.scope & clique).bit_count() > 1
+        if 0 <= factor.name < count and (factor.scope & clique).bit_count() > 1
     ]
     return min(tying)[1] if tying else None
 

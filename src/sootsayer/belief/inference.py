@@ -12,9 +12,10 @@ from dataclasses import dataclass
 
 from sootsayer.belief.approximate import bounds
 from sootsayer.belief.elimination import Piece, joint_of, marginals_of, pieces, weight_of
-from sootsayer.belief.given import Leaf, TooWide, check_leaves, leaves, narrow
+from sootsayer.belief.given import Leaf, narrow
 from sootsayer.belief.network import Beliefs, Candidate, Evidence, Kind, Network
 from sootsayer.belief.problem import Problem, number
+from sootsayer.belief.settling import TooWide, check_leaves, leaves
 from sootsayer.belief.tables import Table, bits, rescale
 
 LEADING = 12  # faults a candidate is made of
@@ -71,14 +72,18 @@ def infer(network: Network, evidence: Evidence) -> Beliefs:
 
 def _solve(network: Network, evidence: Evidence) -> _Solved:
     dropped: set[str] = set()
+    together = True
     while True:
         rest = {key: value for key, value in evidence.items() if key not in dropped}
-        problem = number(network, rest)
+        problem = number(network, rest, together)
         try:
             check_leaves(problem)
             found, whole = _marginals(problem)
         except TooWide as knot:
-            dropped |= set(rest) if knot.drop is None else {knot.drop}
+            if together:  # one by one they make narrower leaves
+                together = False
+            else:
+                dropped |= set(rest) if knot.drop is None else {knot.drop}
             continue
         if not dropped:
             return _Solved(problem, frozenset(), whole, found, None, None)
@@ -112,8 +117,8 @@ def _weight(problem: Problem, leaf: Leaf, split: list[Piece]) -> Scaled:
 def _total(problem: Problem, absent: int = 0) -> Scaled:
     """The probability of the evidence and of all faults in the bitmask being absent."""
     parts = []
-    for on, off in leaves(problem, 0, absent):
-        leaf = narrow(problem, on, off)
+    for settled in leaves(problem, 0, absent):
+        leaf = narrow(problem, settled)
         parts.append(_weight(problem, leaf, pieces(leaf)))
     return _add_up(parts)
 
@@ -131,10 +136,11 @@ def _marginals(problem: Problem) -> tuple[dict[str, float], Scaled]:
     parts: list[list[Scaled]] = [[] for _ in problem.ids]
     weights = []
     left_out = 0
-    for on, off in leaves(problem):
-        leaf = narrow(problem, on, off)
+    for settled in leaves(problem):
+        leaf = narrow(problem, settled)
         split = pieces(leaf)
-        here = dict.fromkeys(bits(on), 1.0) | dict.fromkeys(bits(off), 0.0)
+        here = dict.fromkeys(bits(settled.present), 1.0)
+        here |= dict.fromkeys(bits(settled.absent), 0.0)
         for piece in split:
             here |= marginals_of(problem, piece)
         mantissa, power = _weight(problem, leaf, split)
@@ -203,8 +209,8 @@ def _joint(problem: Problem, leading: list[int]) -> Table:
     place = {fault: j for j, fault in enumerate(leading)}
     kept = sum(1 << fault for fault in leading)
     tables: list[tuple[list[int], Table, int]] = []
-    for on, off in leaves(problem):
-        leaf = narrow(problem, on, off, wanted=kept)
+    for settled in leaves(problem):
+        leaf = narrow(problem, settled, kept)
         (mantissa, power), spread = leaf.scale, []
         for piece in pieces(leaf):
             values, shift = joint_of(problem, piece, kept)
@@ -214,7 +220,7 @@ def _joint(problem: Problem, leading: list[int]) -> Table:
             else:
                 mantissa, more = math.frexp(mantissa * values[0])
                 power += more
-        index, table = [sum(1 << place[fault] for fault in bits(on & kept))], [mantissa]
+        index, table = [sum(1 << place[fault] for fault in bits(settled.present & kept))], [mantissa]
         for members, values in spread:
             for fault in members:
                 bit = 1 << place[fault]
