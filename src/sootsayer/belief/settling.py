@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from typing import NamedTuple, cast
 
 from sootsayer.belief.problem import Observed, Problem
+from sootsayer.belief.tables import bits
 
 # More leaves than this and the case counts as too wide.
 MOST_LEAVES = 512
@@ -111,7 +112,9 @@ def _undecided(forked: tuple[Observed, ...], present: int, absent: int) -> int |
 
 def _together(channels: tuple[int, ...], leaf: Settled, channel: int) -> Iterator[Settled]:
     if channel == len(channels):
-        yield leaf
+        # A later channel may have settled all hiders of an earlier one as absent.
+        if all(channels[i] & ~leaf.absent for i in bits(leaf.some)):
+            yield leaf
         return
     hiders = channels[channel]
     present, absent, some = leaf
