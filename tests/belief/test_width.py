@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import random
 
-from sootsayer.belief.settling import leaves
 from sootsayer.belief.network import Fault, Kind, Lead, Network, Observable, Seen
 from sootsayer.belief.problem import number
+from sootsayer.belief.settling import leaves
 from sootsayer.belief.width import most_leaves, widest
 from tests.belief.random_networks import random_network
 

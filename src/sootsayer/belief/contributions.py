@@ -32,11 +32,11 @@ def without_each(network: Network, evidence: Evidence) -> dict[str, dict[str, fl
 
 
 def _quick(network: Network, evidence: Evidence) -> LeftOut | None:
-    problem = number(network, evidence)
     try:
+        problem = number(network, evidence)
         check_leaves(problem)
         return LeftOut(problem)
-    except TooWide:
+    except (TooWide, ValueError):  # with less evidence it may do, or will be refused there
         return None
 
 

@@ -13,6 +13,7 @@ from sootsayer.belief.factors import Factor
 from sootsayer.belief.given import Leaf
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.settling import TooWide
+from sootsayer.belief.splitting import cheapest
 from sootsayer.belief.tables import bits
 from sootsayer.belief.tree import Solved, posteriors_of, solve
 
@@ -73,12 +74,13 @@ def solved_of(problem: Problem, piece: Piece, limited: bool = True) -> Solved:
     key = ("solved", piece)
     found = cast("Solved | None", problem.memory.get(key))
     if found is None:
-        shape = shape_of(tuple(factor.scope for factor in piece.factors), piece.members)
-        if limited:
+        if limited:  # by the tables unsplit: that is what lint counts
+            shape = shape_of(tuple(factor.scope for factor in piece.factors), piece.members)
             for cluster in shape.clusters:
                 check_width(problem, piece, sum(1 << fault for fault in cluster.scope))
+        split = cheapest(problem, piece.members, piece.factors)
         weights = dict(zip(bits(piece.members), piece.weights, strict=True))
-        found = problem.memory[key] = solve(problem, shape, weights, piece.factors)
+        found = problem.memory[key] = solve(problem, split, weights)
     return found
 
 

@@ -150,7 +150,8 @@ def _joint(problem: Problem, leading: list[int]) -> Table:
             else:
                 mantissa, more = math.frexp(mantissa * values[0])
                 power += more
-        index, table = [sum(1 << place[fault] for fault in bits(settled.present & kept))], [mantissa]
+        index = [sum(1 << place[fault] for fault in bits(settled.present & kept))]
+        table = [mantissa]
         for members, values in spread:
             for fault in members:
                 bit = 1 << place[fault]

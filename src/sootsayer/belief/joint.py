@@ -36,9 +36,7 @@ def _steps(problem: Problem, piece: Piece, kept: int) -> tuple[Step, ...]:
     return steps
 
 
-def _forward(
-    problem: Problem, piece: Piece, kept: int
-) -> tuple[Table, int]:
+def _forward(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
     """The table over the kept faults (lowest number first) and its power of two."""
     steps = _steps(problem, piece, kept)
     last = bits(piece.members & kept)

@@ -23,6 +23,7 @@ from sootsayer.belief.solving import (
     solve_leaves,
     times,
 )
+from sootsayer.belief.splitting import table_of
 from sootsayer.belief.tables import Table, bits
 from sootsayer.belief.tree import Change, again, ordered
 
@@ -140,9 +141,7 @@ def _taken(problem: Problem, leaf: LeafSolved, one: Observed) -> _Taken | None:
     return _Taken(scale, odds, factor)
 
 
-def _times(
-    problem: Problem, leaf: LeafSolved, taken: _Taken
-) -> tuple[Scaled, Mapping[int, float]]:
+def _times(problem: Problem, leaf: LeafSolved, taken: _Taken) -> tuple[Scaled, Mapping[int, float]]:
     """The leaf's weight and posteriors with something multiplied in."""
     weight = times(leaf.weight, taken.scale)
     touched = sum(1 << fault for fault in taken.odds)
@@ -159,9 +158,7 @@ def _times(
     return weight, here
 
 
-def _piece_times(
-    problem: Problem, piece: Piece, taken: _Taken
-) -> tuple[float, dict[int, float]]:
+def _piece_times(problem: Problem, piece: Piece, taken: _Taken) -> tuple[float, dict[int, float]]:
     odds = {fault: times for fault, times in taken.odds.items() if piece.members >> fault & 1}
     if not piece.factors:
         ((fault, ratio),) = odds.items()
@@ -172,6 +169,7 @@ def _piece_times(
     scope: list[int] = []
     table: Table = []
     if taken.factor is not None and piece.members & taken.factor.scope:
-        scope = ordered(solved.shape, taken.factor.scope)
-        table = [1.0 / value for value in build(problem, taken.factor, scope)]
+        last = solved.split.last[taken.factor]
+        scope = ordered(solved.shape, last.scope)
+        table = [1.0 / value for value in table_of(problem, last, scope)]
     return again(solved, Change(odds, tuple(scope), table))

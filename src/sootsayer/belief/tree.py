@@ -13,8 +13,8 @@ from dataclasses import dataclass, field
 from operator import add, mul, truediv
 
 from sootsayer.belief.clusters import Shape
-from sootsayer.belief.factors import Factor, build
 from sootsayer.belief.problem import Problem
+from sootsayer.belief.splitting import Split, table_of
 from sootsayer.belief.tables import Table, rescale, sum_out, widen
 
 # Tables multiplied before looking whether the product becomes too small to hold.
@@ -26,6 +26,7 @@ class Solved:
     """`ups`: each cluster's table with all messages from below; `messages`: what it sends up,
     of the root its total, to be multiplied by two to the `power`. `shown`: see `_shown`."""
 
+    split: Split
     shape: Shape
     ups: list[Table]
     messages: list[Table]
@@ -43,24 +44,20 @@ class Change:
     table: Table = field(default_factory=list)
 
 
-def solve(
-    problem: Problem,
-    shape: Shape,
-    weights: Mapping[int, tuple[float, float]],
-    factors: tuple[Factor, ...],
-) -> Solved:
+def solve(problem: Problem, split: Split, weights: Mapping[int, tuple[float, float]]) -> Solved:
     """Messages from the leaves to the root."""
+    shape = split.shape
     clusters = shape.clusters
     waiting: list[list[tuple[int, Table]]] = [[] for _ in clusters]
-    for factor in factors:
-        order = ordered(shape, factor.scope)
+    for part in split.parts:
+        order = ordered(shape, part.scope)
         at = shape.home[order[0]]
-        waiting[at].append((_seat(clusters[at].scope, order), build(problem, factor, order)))
+        waiting[at].append((_seat(clusters[at].scope, order), table_of(problem, part, order)))
     ups, messages, power = [], [], 0
     for at, cluster in enumerate(clusters):
         table = [1.0]
         for i, fault in enumerate(cluster.scope):
-            if i < cluster.own:
+            if i < cluster.own and fault in weights:
                 absent, present = weights[fault]
                 table = [v * absent for v in table] + [v * present for v in table]
             else:
@@ -76,7 +73,7 @@ def solve(
         messages.append(message)
         if cluster.parent >= 0:
             waiting[cluster.parent].append((cluster.seat, message))
-    return Solved(shape, ups, messages, power)
+    return Solved(split, shape, ups, messages, power)
 
 
 def ordered(shape: Shape, scope: int) -> list[int]:
@@ -139,10 +136,7 @@ def _downward(
     for at in range(len(shape.clusters) - 1, -1, -1):
         cluster = shape.clusters[at]
         own = cluster.own
-        if cluster.parent < 0:
-            ratio = None
-        else:
-            ratio = _ratio(seats[at], messages[at])
+        ratio = None if cluster.parent < 0 else _ratio(seats[at], messages[at])
         if ratio is not None and at not in changed and not shape.children[at]:
             total = math.fsum(seats[at])
             for fault, table in zip(cluster.scope, _shown(solved, at), strict=False):
