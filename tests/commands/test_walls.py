@@ -182,7 +182,7 @@ def test_a_case_that_is_a_link(
 
 
 PACK = "pack: shop-own\nformat: 1\ntitle: Our own\nbasis: {kind: memory}\n"
-PACKS = {
+PACKS: dict[str, tuple[str | bytes, str, str]] = {
     "takes another's ids": (
         PACK + "faults:\n  soot-overload: {label: Ours, kind: condition, prior: rarely}\n",
         '"soot-overload"',
@@ -227,10 +227,10 @@ def test_no_right_to_read(
     else:  # root may read everything
         opened = os.open
 
-        def denied(name: object, *rest: int, **more: int) -> int:
-            if Path(str(name)) == path:
+        def denied(name: str | Path, *rest: int, **more: int) -> int:
+            if Path(name) == path:
                 raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(name))
-            return opened(name, *rest, **more)  # type: ignore[call-overload, no-any-return]
+            return opened(name, *rest, **more)
 
         monkeypatch.setattr(os, "open", denied)
     assert main(["judge", str(path)]) == 2

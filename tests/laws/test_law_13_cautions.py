@@ -43,8 +43,10 @@ def plain(text: str) -> str:
 def doings() -> list[Doing]:
     """Every check and action of the packs that has a caution."""
     model = rulebook().model
-    found = [*model.checks.values(), *model.actions.values()]
-    return [Doing(x.id, plain(x.does), plain(x.caution)) for x in found if x.caution]
+    checks = [(x.id, x.does, x.caution) for x in model.checks.values()]
+    actions = [(x.id, x.does, x.caution) for x in model.actions.values()]
+    found = [*checks, *actions]
+    return [Doing(i, plain(does), plain(caution)) for i, does, caution in found if caution]
 
 
 def shown(screen: str) -> list[Doing]:
