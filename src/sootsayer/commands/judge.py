@@ -37,9 +37,11 @@ def fill(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Judge and draw. Raises Stop, Refused and OSError."""
     from sootsayer.commands.opened import as_text, open_case
-    from sootsayer.judgement.judge import judge
 
     opened = open_case(arguments.case, at=arguments.at, as_of=arguments.as_of, shop=arguments.shop)
+
+    from sootsayer.judgement.judge import judge
+
     verdict = judge(
         opened.case, opened.rulebook, now=opened.now, as_of=opened.as_of, shop=opened.shop
     )
