@@ -11,6 +11,7 @@ import shlex
 import subprocess
 import sys
 import tempfile
+from functools import cache
 from pathlib import Path
 
 import sootsayer
@@ -24,6 +25,7 @@ _SCREEN = re.compile(
 _RUN = "import sys; from sootsayer.commands.main import main; sys.exit(main())"
 
 
+@cache
 def printed(arguments: str) -> str:
     """What `sootsayer ARGUMENTS` prints to no terminal, spaces at line ends left out.
 

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sootsayer.belief import elimination
-from sootsayer.belief import given as settled
+from sootsayer.belief import settling as settled
 from sootsayer.belief.approximate import likelihood_range
 from sootsayer.belief.inference import infer, posteriors
 from sootsayer.belief.network import Fault, Kind, Lead, Network, Observable, Seen

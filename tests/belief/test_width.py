@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import random
 
-from sootsayer.belief.given import leaves
 from sootsayer.belief.network import Fault, Kind, Lead, Network, Observable, Seen
 from sootsayer.belief.problem import number
+from sootsayer.belief.settling import leaves
 from sootsayer.belief.width import most_leaves, widest
 from tests.belief.random_networks import random_network
 
@@ -42,7 +42,7 @@ def test_most_leaves_is_what_a_case_with_everything_seen_runs() -> None:
     for _ in range(150):
         network = random_network(rng, faults=9, channels=rng.randint(0, 3), hiders=3)
         top = {one.id: (0.0,) * (len(one.otherwise) - 1) + (1.0,) for one in network.observables}
-        runs = sum(1 for _ in leaves(number(network, top)))
+        runs = sum(1 for _ in leaves(number(network, top, together=False)))
         assert most_leaves(network) == runs
         seen.add(runs)
     assert len(seen) > 5

@@ -33,6 +33,10 @@ def test_real_case_fits_one_screen(case: str, capsys: pytest.CaptureFixture[str]
     assert 15 < len(lines) <= 24
     assert max(map(len, lines)) <= 80
     assert "May it be driven?" in out
+    # No part is left at nothing, and no sentence is cut in its middle.
+    assert "…" not in out
+    assert "+ 0 of" not in out
+    assert "What next: 0 of" not in out
 
 
 def test_more_tells_more(capsys: pytest.CaptureFixture[str]) -> None:

@@ -15,6 +15,7 @@ from sootsayer.commands.main import main
 
 SOURCE = str(Path(sootsayer.__file__).parents[1])
 CASE = "sensor-offset"
+EARLY = ("--as-of", "1")  # little is known by then, so little is to be reckoned
 
 
 def run(
@@ -33,7 +34,7 @@ def run(
 
 def test_piped_page_is_plain_even_where_colour_is_forced() -> None:
     """In a pipe there is no escape code, whatever the environment forces."""
-    done = run("judge", CASE, environment={"FORCE_COLOR": "1", "PYTHONIOENCODING": "utf-8"})
+    done = run("judge", CASE, *EARLY, environment={"FORCE_COLOR": "1", "PYTHONIOENCODING": "utf-8"})
     assert done.returncode == 0
     assert done.stderr == b""
     assert b"\x1b" not in done.stdout
@@ -43,7 +44,7 @@ def test_piped_page_is_plain_even_where_colour_is_forced() -> None:
 @pytest.mark.parametrize("encoding", ["ascii", "cp1252"])
 def test_encoding_without_our_bars(encoding: str) -> None:
     """A screen that knows no blocks gets plain bars, no crash."""
-    done = run("judge", CASE, environment={"PYTHONIOENCODING": encoding})
+    done = run("judge", CASE, *EARLY, environment={"PYTHONIOENCODING": encoding})
     assert done.returncode == 0
     assert b"% ####" in done.stdout
     assert done.stdout.decode(encoding)
@@ -52,7 +53,7 @@ def test_encoding_without_our_bars(encoding: str) -> None:
 def test_c_locale() -> None:
     """The C locale without UTF-8 mode is served too, complaints included."""
     plain = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
-    done = run("judge", CASE, environment=plain)
+    done = run("judge", CASE, *EARLY, environment=plain)
     assert done.returncode == 0
     assert done.stdout.isascii()
     wrong = run("judge", "zürich", environment=plain)
@@ -66,7 +67,7 @@ def test_reader_that_leaves_early_is_no_problem() -> None:
     read_end, write_end = os.pipe()
     os.close(read_end)
     try:
-        done = run("judge", CASE, "--more", stdout=write_end)
+        done = run("judge", CASE, "--more", *EARLY, stdout=write_end)
     finally:
         os.close(write_end)
     assert (done.returncode, done.stderr) == (0, b"")
@@ -76,7 +77,7 @@ def test_reader_that_leaves_early_is_no_problem() -> None:
 def test_full_disk_is_said() -> None:
     """Output that cannot be written is told, with exit 2."""
     with Path("/dev/full").open("wb") as full:
-        done = run("judge", CASE, stdout=full.fileno())
+        done = run("judge", CASE, *EARLY, stdout=full.fileno())
     assert done.returncode == 2
     assert b"check that" in done.stderr
     assert b"Traceback" not in done.stderr
@@ -116,6 +117,38 @@ def test_whatever_happens_inside_there_is_no_traceback(
     assert ("→" in err) == bool(said)
     assert "Traceback" not in err
     assert "\x1b" not in err
+
+
+def test_bad_input_is_refused_within_moments(tmp_path: Path) -> None:
+    """What is no case is refused before the rulebook is read, without rich and jsonschema."""
+    bad = {
+        "empty": b"",
+        "binary": bytes(range(256)),
+        "broken": b"case: [x\n",
+        "deep": b"case: " + b"[" * 5000,
+        "format": b"case: x\nformat: 9\nvehicle: {label: van}\nentries:\n",
+    }
+    for name, data in bad.items():
+        (tmp_path / f"{name}.yaml").write_bytes(data)
+    paths = [f"{name}.yaml" for name in bad] + ["missing.yaml", "."]
+    code = f"""
+import sys, time
+from sootsayer.commands.main import main
+for path in {paths}:
+    begun = time.process_time()
+    codes = main(["judge", path]), main(["why", path, "x"])
+    assert codes == (2, 2) and time.process_time() - begun < 2, path
+print({{"rich", "jsonschema", "sootsayer.rulebook.compiled"}} & set(sys.modules))
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        env={"PYTHONPATH": SOURCE, "PYTHONIOENCODING": "utf-8"},
+        cwd=tmp_path,
+        capture_output=True,
+        check=False,
+    )
+    assert b"Traceback" not in done.stderr
+    assert done.stdout == b"set()\n"
 
 
 def test_help_draws_and_reads_nothing_heavy() -> None:

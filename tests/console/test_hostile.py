@@ -23,8 +23,8 @@ HOSTILE = [
     "first\nsecond\r\x08\x0b\x0c\x85\u2028third\ttab",
     "\x9b2J\x90q\x9c \ud800 \U000e0041",
     "{format} {0} %s %(x)s",
-    "x" * 10_000,
-    "wide 漢字 " * 300,
+    "x" * 500,
+    "wide 漢字 " * 40,
 ]
 # What a drawing looks up; all other text fields are overwritten.
 KEYS = {"kind", "origin", "op"}
@@ -54,7 +54,7 @@ def pages(text: str) -> list[Page]:
         verdict = poisoned(make(), text)
         drawings += [judge_page(verdict, names), judge_more_page(verdict, names)]  # type: ignore[arg-type]
     # A long text in every field is slow to fold; three kinds of answer then do.
-    asked = list(answers.ALL.values())[: 3 if len(text) > 1_000 else None]
+    asked = list(answers.ALL.values())[: 3 if len(text) > 100 else None]
     drawings += [why_page(poisoned(a, text), names) for a in asked]  # type: ignore[arg-type]
     return drawings
 

@@ -118,14 +118,14 @@ def test_no_part_is_left_at_nothing(name: str) -> None:
 
 
 def test_blocked_action_is_shown_with_its_caution() -> None:
-    """What is blocked is named, and told with its reason and caution where there is room."""
-    text = short(v.hidden_by_hose())
-    blocked = " ".join(text.split())
-    assert "Blocked: Run the engine (reason and caution: why run-engine)." in blocked
-    roomy = replace(v.hidden_by_hose(), faults=(), drive_on=v.empty_case().drive_on)
-    text = " ".join(short(roomy).split())
+    """What is blocked is told with its reason and caution, or named with where a long one is."""
+    verdict = v.hidden_by_hose()
+    text = " ".join(short(verdict).split())
     assert "Run the engine: blocked. The oil is above the mark (oil-level: above max" in text
     assert f"Caution: {v.RUN_CAUTION}" in text
+    long = tuple(replace(item, caution=v.RUN_CAUTION * 9) for item in verdict.permissions)
+    text = " ".join(short(replace(verdict, permissions=long)).split())
+    assert "Blocked: Run the engine (reason and caution: why run-engine)." in text
 
 
 def test_caution_of_a_check_is_shown_with_it() -> None:

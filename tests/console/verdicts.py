@@ -107,7 +107,16 @@ def worth(
     *grounds: Ground,
 ) -> Contribution:
     return Contribution(
-        family, f"{family}-rule", says, level, shares[0], shares[1], weight, word, grounds
+        family,
+        f"{family}-rule",
+        says,
+        level,
+        shares[0],
+        shares[1],
+        weight,
+        word,
+        grounds,
+        RuleAt("restriction.yaml", 12, ""),
     )
 
 

@@ -23,6 +23,12 @@ def entries(root: Mapping) -> int:
     return len(listing)
 
 
+def test_deep_nesting_is_for_the_reader_to_refuse_at_once() -> None:
+    """An endless row of brackets is no torn entry, and is not read to its end."""
+    deep = b"case: x\nentries:\n- " + b"[" * 20_000
+    assert split_torn(deep) == (deep, b"")
+
+
 @both_parsers
 @pytest.mark.parametrize("cut", range(len((HEADER + FIRST).encode()) + 1, len(CASE) + 1))
 def test_second_entry_torn_at_every_byte(cut: int, fast: bool) -> None:

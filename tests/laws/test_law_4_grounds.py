@@ -68,9 +68,15 @@ def _all_grounds(told: Outline) -> Iterator[Ground]:
 
 
 def grounds_stand_in_entries(case: Case, told: Outline) -> None:
-    """Each ground is a fact of the entry that it names, as typed there, at that line."""
+    """Each ground is a fact of the entry that it names, as typed there, at that line.
+
+    What the head of the case says of the vehicle is of entry 0.
+    """
     entries = {entry.number: entry for entry in case.entries}
     for ground in _all_grounds(told):
+        if ground.entry == 0:
+            assert ground.line == case.vehicle.places[_key(ground)].line
+            continue
         entry = entries[ground.entry]
         if ground.slot.startswith("code:"):
             assert entry.codes is not None
@@ -83,6 +89,11 @@ def grounds_stand_in_entries(case: Case, told: Outline) -> None:
     for lock in told.interlocks.values():
         if lock.reason in (Reason.HOLDS, Reason.DOES_NOT_HOLD):
             assert lock.grounds, lock.id
+
+
+def _key(ground: Ground) -> str:
+    """The key of the vehicle in the head of a case that a ground of entry 0 comes from."""
+    return ground.slot.removeprefix("fitted-").replace("-", " ")
 
 
 def permissions_name_their_interlocks(told: Outline) -> None:
@@ -162,6 +173,9 @@ def test_each_ground_is_found_in_the_file(name: str) -> None:
         line = lines[ground.line - 1]
         if ground.slot.startswith("code:"):
             assert "codes: {" in line
+        elif ground.entry == 0:
+            assert line.startswith("vehicle: {")
+            assert f"{_key(ground)}: {ground.typed}" in line
         else:
             assert f"{ground.slot}: {ground.typed}" in line
 

@@ -11,16 +11,17 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from sootsayer.belief.approximate import bounds
-from sootsayer.belief.elimination import Piece, joint_of, marginals_of, pieces, weight_of
-from sootsayer.belief.given import Leaf, TooWide, check_leaves, leaves, narrow
+from sootsayer.belief.elimination import pieces
+from sootsayer.belief.given import narrow
+from sootsayer.belief.joint import joint_of
 from sootsayer.belief.network import Beliefs, Candidate, Evidence, Kind, Network
 from sootsayer.belief.problem import Problem, number
+from sootsayer.belief.settling import TooWide, check_leaves, leaves
+from sootsayer.belief.solving import Scaled, gathered, over, solve_leaves, total
 from sootsayer.belief.tables import Table, bits, rescale
 
 LEADING = 12  # faults a candidate is made of
 LISTED = 20  # candidates listed
-
-Scaled = tuple[float, int]  # mantissa, power of two
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,14 +72,18 @@ def infer(network: Network, evidence: Evidence) -> Beliefs:
 
 def _solve(network: Network, evidence: Evidence) -> _Solved:
     dropped: set[str] = set()
+    together = True
     while True:
         rest = {key: value for key, value in evidence.items() if key not in dropped}
-        problem = number(network, rest)
+        problem = number(network, rest, together)
         try:
             check_leaves(problem)
             found, whole = _marginals(problem)
         except TooWide as knot:
-            dropped |= set(rest) if knot.drop is None else {knot.drop}
+            if together:  # one by one they make narrower leaves
+                together = False
+            else:
+                dropped |= set(rest) if knot.drop is None else {knot.drop}
             continue
         if not dropped:
             return _Solved(problem, frozenset(), whole, found, None, None)
@@ -87,93 +92,24 @@ def _solve(network: Network, evidence: Evidence) -> _Solved:
         return _Solved(problem, frozenset(dropped), whole, found, low, high)
 
 
-def _add_up(parts: list[Scaled]) -> Scaled:
-    """The sum of numbers given as mantissa and power of two."""
-    standing = [(mantissa, power) for mantissa, power in parts if mantissa]
-    if not standing:
-        return 0.0, 0
-    top = max(power for _, power in standing)
-    return math.fsum(math.ldexp(mantissa, power - top) for mantissa, power in standing), top
-
-
-def _over(part: Scaled, whole: Scaled) -> float:
-    return min(1.0, math.ldexp(part[0] / whole[0], part[1] - whole[1]))
-
-
-def _weight(problem: Problem, leaf: Leaf, split: list[Piece]) -> Scaled:
-    mantissa, power = leaf.scale
-    for piece in split:
-        weight, shift = weight_of(problem, piece)
-        mantissa, more = math.frexp(mantissa * weight)
-        power += shift + more
-    return mantissa, power
-
-
-def _total(problem: Problem, absent: int = 0) -> Scaled:
-    """The probability of the evidence and of all faults in the bitmask being absent."""
-    parts = []
-    for on, off in leaves(problem, 0, absent):
-        leaf = narrow(problem, on, off)
-        parts.append(_weight(problem, leaf, pieces(leaf)))
-    return _add_up(parts)
-
-
 def _none(problem: Problem, faults: Collection[str], whole: Scaled) -> float:
     if not faults:
         return 1.0
     absent = sum(1 << i for i, name in enumerate(problem.ids) if name in faults)
-    return _over(_total(problem, absent), whole)
+    return over(total(problem, absent), whole)
 
 
 def _marginals(problem: Problem) -> tuple[dict[str, float], Scaled]:
     """All posteriors, and the probability of the evidence; raises TooWide, and ValueError where
     the network forbids the evidence."""
-    parts: list[list[Scaled]] = [[] for _ in problem.ids]
-    weights = []
-    left_out = 0
-    for on, off in leaves(problem):
-        leaf = narrow(problem, on, off)
-        split = pieces(leaf)
-        here = dict.fromkeys(bits(on), 1.0) | dict.fromkeys(bits(off), 0.0)
-        for piece in split:
-            here |= marginals_of(problem, piece)
-        mantissa, power = _weight(problem, leaf, split)
-        weights.append((mantissa, power))
-        for fault, found in enumerate(parts):
-            p = here.get(fault)
-            if p is None:
-                p = _unobserved(problem, fault, here)
-            if p is None:
-                left_out |= 1 << fault
-            else:
-                found.append((mantissa * p, power))
-    whole = _add_up(weights)
-    if not whole[0]:
-        raise ValueError("the network says that this evidence cannot be")
-    found_all = {}
-    for fault, name in enumerate(problem.ids):
-        if left_out >> fault & 1:
-            found_all[name] = max(0.0, 1.0 - _over(_total(problem, 1 << fault), whole))
-        else:
-            found_all[name] = _over(_add_up(parts[fault]), whole)
-    return found_all, whole
-
-
-def _unobserved(problem: Problem, fault: int, here: dict[int, float]) -> float | None:
-    """In one leaf, the posterior of a fault on which nothing observed depends; None where it
-    hangs on several causes at once, which may be tied."""
-    causes = problem.parents[fault]
-    if not causes:
-        return problem.priors[fault]
-    if len(causes) > 1:
-        return None
-    ((cause, spared),) = causes.items()
-    p = here.get(cause)
-    if p is None and not problem.parents[cause]:
-        p = problem.priors[cause]
-    if p is None:
-        return None
-    return 1.0 - (1.0 - problem.priors[fault]) * (1.0 - p * (1.0 - spared))
+    parts = [(leaf.weight, leaf.here) for leaf in solve_leaves(problem)]
+    known, whole = gathered(problem, parts)
+    found = {}
+    for fault, (name, p) in enumerate(zip(problem.ids, known, strict=True)):
+        if p is None:
+            p = max(0.0, 1.0 - over(total(problem, 1 << fault), whole))
+        found[name] = p
+    return found, whole
 
 
 def _candidates(problem: Problem, found: dict[str, float]) -> tuple[tuple[Candidate, ...], float]:
@@ -203,8 +139,8 @@ def _joint(problem: Problem, leading: list[int]) -> Table:
     place = {fault: j for j, fault in enumerate(leading)}
     kept = sum(1 << fault for fault in leading)
     tables: list[tuple[list[int], Table, int]] = []
-    for on, off in leaves(problem):
-        leaf = narrow(problem, on, off, wanted=kept)
+    for settled in leaves(problem):
+        leaf = narrow(problem, settled, kept)
         (mantissa, power), spread = leaf.scale, []
         for piece in pieces(leaf):
             values, shift = joint_of(problem, piece, kept)
@@ -214,7 +150,8 @@ def _joint(problem: Problem, leading: list[int]) -> Table:
             else:
                 mantissa, more = math.frexp(mantissa * values[0])
                 power += more
-        index, table = [sum(1 << place[fault] for fault in bits(on & kept))], [mantissa]
+        index = [sum(1 << place[fault] for fault in bits(settled.present & kept))]
+        table = [mantissa]
         for members, values in spread:
             for fault in members:
                 bit = 1 << place[fault]

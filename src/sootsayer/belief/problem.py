@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import accumulate, pairwise
 
 from sootsayer.belief.network import Evidence, Network, Observable
@@ -14,10 +14,13 @@ from sootsayer.belief.noisy import cumulative_factors
 class Observed:
     """One piece of evidence: its likelihood is sum over k of terms[k] * product of links[x][k].
 
-    `hiders`: (fault number, likelihood under its spread), the nearest first.
+    `hiders`: (fault number, likelihood under its spread), the nearest first. `number`: its
+    place in the problem's `observed`, -1 outside it. `links` holds no hider: where that is
+    present it is not as a link that it speaks.
     """
 
     id: str
+    number: int
     terms: tuple[float, ...]
     links: dict[int, tuple[float, ...]]
     hiders: tuple[tuple[int, float], ...]
@@ -28,17 +31,20 @@ class Problem:
     """Faults numbered in the order of their ids. `parents[i]`: causes of fault i, each with
     1 - its own strength. `present[i]`: what evidence that is a mere product (nothing above the
     lowest level, nobody hides it) multiplies fault i's weight by where it is present; such
-    evidence is not in `observed`. `memory`: results already worked out for this problem."""
+    evidence is in `absorbed`, not in `observed`. With `together`, the hiders of a channel may
+    be taken together (see `given`). `memory`: results already worked out for this problem."""
 
     ids: tuple[str, ...]
     priors: tuple[float, ...]
     parents: tuple[dict[int, float], ...]
     present: tuple[float, ...]
     observed: tuple[Observed, ...]
+    absorbed: tuple[Observed, ...]
+    together: bool
     memory: dict[object, object] = field(default_factory=dict)
 
 
-def number(network: Network, evidence: Evidence) -> Problem:
+def number(network: Network, evidence: Evidence, together: bool = True) -> Problem:
     """The problem that `network` and `evidence` state; links to faults not in it fall away.
 
     Raises ValueError for evidence on an unknown observable, with the wrong number of levels,
@@ -60,13 +66,17 @@ def number(network: Network, evidence: Evidence) -> Problem:
         if min(likelihood) < max(likelihood):  # else it says nothing
             observed.append(_observe(observables[key], likelihood, numbers))
     present = [1.0] * len(faults)
-    tables = [one for one in observed if not _absorbed(one, present)]
+    absorbed = [one for one in observed if _absorbed(one, present)]
+    taken = {one.id for one in absorbed}
+    tables = [one for one in observed if one.id not in taken]
     return Problem(
         ids=tuple(fault.id for fault in faults),
         priors=tuple(fault.prior for fault in faults),
         parents=tuple(parents),
         present=tuple(present),
-        observed=tuple(tables),
+        observed=tuple(replace(one, number=i) for i, one in enumerate(tables)),
+        absorbed=tuple(absorbed),
+        together=together,
     )
 
 
@@ -94,10 +104,11 @@ def _observe(
 ) -> Observed:
     up_to = [*accumulate(observable.otherwise[:-1]), 1.0]
     drops = [here - above for here, above in pairwise((*likelihood, 0.0))]
+    hiding = {hider.fault for hider in observable.hidden_by}
     links = {
         numbers[link.fault]: cumulative_factors(observable.otherwise, link.spread)
         for link in observable.seen
-        if link.fault in numbers
+        if link.fault in numbers and link.fault not in hiding
     }
     hiders = tuple(
         (
@@ -109,6 +120,7 @@ def _observe(
     )
     return Observed(
         id=observable.id,
+        number=-1,
         terms=tuple(drop * share for drop, share in zip(drops, up_to, strict=True)),
         links=dict(sorted(links.items())),
         hiders=hiders,

@@ -37,11 +37,20 @@ def read_case(path: Path, model: Model, *, shown_as: str | None = None) -> Case:
     return case_of(parse_case(read_bytes(path, file), file), model)
 
 
-def case_of(document: Document, model: Model) -> Case:
-    """As `read_case`, from a document already read."""
+def refuse_other_format(document: Document) -> None:
+    """Raises documents.Refused for a format that is not known: what it means is not ours to judge.
+
+    Needs no rulebook, so that such a file is refused before one is read.
+    """
     collector = Collector(document)
     _check_format(document, collector)
-    collector.raise_if_any()  # what another format means is not ours to judge
+    collector.raise_if_any()
+
+
+def case_of(document: Document, model: Model) -> Case:
+    """As `read_case`, from a document already read."""
+    refuse_other_format(document)
+    collector = Collector(document)
     case = _case(document, model, collector)
     check_layout(document, collector)
     collector.add_from_schema(check_schema(document, schema("case")))

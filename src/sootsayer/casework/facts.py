@@ -67,26 +67,30 @@ def header_facts(case: Case, model: Model) -> tuple[Fact, ...]:
     sizes are `engine-litres`, `cylinders` and `filter-litres`.
     """
     vehicle = case.vehicle
-    sizes: dict[str, Value] = {
-        "engine-litres": vehicle.engine_litres,
+    sizes: dict[str, Value | None] = {
+        "engine litres": vehicle.engine_litres,
         "cylinders": None if vehicle.cylinders is None else float(vehicle.cylinders),
-        "filter-litres": vehicle.filter_litres,
+        "filter litres": vehicle.filter_litres,
     }
-    values = {name: value for name, value in sizes.items() if value is not None}
-    fitted = {
-        f"fitted-{'-'.join(name.split())}": is_fitted for name, is_fitted in vehicle.fitted.items()
+    said: dict[str, tuple[str, Value | None]] = {
+        _slug(key): (key, value) for key, value in sizes.items() if value is not None
     }
+    said |= {f"fitted-{_slug(key)}": (key, value) for key, value in vehicle.fitted.items()}
     at = case.entries[0].at if case.entries else datetime.fromtimestamp(0, UTC)
-    place = Place(case.file, 1, 1)
+    top = Place(case.file, 1, 1)
     return tuple(
         Fact(
             slot, value, Absence.DO_NOT_KNOW if value is None else None, model.signals[slot].unit,
-            Source.TECHNICIAN, None, 0, at, place, _header_text(value),
+            Source.TECHNICIAN, None, 0, at, vehicle.places.get(key, top), _header_text(value),
             _sd(model.signals[slot], value, None), _channel(model.signals[slot], Source.TECHNICIAN),
         )
-        for slot, value in sorted({**values, **fitted}.items())
+        for slot, (key, value) in sorted(said.items())
         if slot in model.signals
     )  # fmt: skip
+
+
+def _slug(name: str) -> str:
+    return "-".join(name.split())
 
 
 def fact_in_force(sheet: FactSheet, slot: str) -> Fact | None:

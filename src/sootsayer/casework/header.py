@@ -29,6 +29,12 @@ def read_vehicle(root: Mapping) -> Vehicle:
         cylinders=integer_of(node.get("cylinders")),
         filter_litres=number_of(node.get("filter litres")),
         fitted={name: yes_no_of(fitted[name]) for name in sorted(fitted.items)} if fitted else {},
+        places={
+            name: value.place
+            for body in (node, fitted)
+            if body is not None
+            for name, value in sorted(body.items.items())
+        },
     )
 
 

@@ -92,13 +92,17 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Vehicle:
-    """The header's vehicle: litres, None if unknown; `fitted`: yes, no or unknown (None)."""
+    """The header's vehicle: litres, None if unknown; `fitted`: yes, no or unknown (None).
+
+    `places`: where each of these stands, by its key (`filter litres`) or what is fitted.
+    """
 
     label: str
     engine_litres: float | None = None
     cylinders: int | None = None
     filter_litres: float | None = None
     fitted: dict[str, bool | None] = field(default_factory=dict)
+    places: dict[str, Place] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Which case is meant: a file, else a demonstration case by its id."""
+"""Which case is meant: a file, else one of the shop's by its id, else a demonstration case."""
 
 from __future__ import annotations
 
@@ -35,15 +35,18 @@ def demonstration_cases(folder: Path) -> list[str]:
     return sorted(file.stem for file in folder.glob("*" + SUFFIX))
 
 
-def find_case(case: str, demonstrations: Path) -> CaseFile:
-    """The file that CASE names. Raises Stop with what exists."""
+def find_case(case: str, demonstrations: Path, own: Path | None = None) -> CaseFile:
+    """The file that CASE names; `own`: the shop's cases. Raises Stop with what exists."""
     known = demonstration_cases(demonstrations)
+    theirs = [] if own is None else demonstration_cases(own)
     path = Path(case)
-    if case and "\0" not in case and _names_a_file(case, path, known):
+    if case and "\0" not in case and _names_a_file(case, path, known + theirs):
         return CaseFile(path, case, demonstration=False)
+    if own is not None and case in theirs:
+        return CaseFile(own / (case + SUFFIX), str(own / (case + SUFFIX)), demonstration=False)
     if case in known:
         return CaseFile(demonstrations / (case + SUFFIX), case + SUFFIX, demonstration=True)
-    raise _not_found(case, known)
+    raise _not_found(case, theirs + known)
 
 
 def _names_a_file(case: str, path: Path, known: list[str]) -> bool:

@@ -37,10 +37,14 @@ def fill(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Judge and draw. Raises Stop, Refused and OSError."""
     from sootsayer.commands.opened import as_text, open_case
+
+    opened = open_case(arguments.case, at=arguments.at, as_of=arguments.as_of, shop=arguments.shop)
+
     from sootsayer.judgement.judge import judge
 
-    opened = open_case(arguments.case, at=arguments.at, as_of=arguments.as_of)
-    verdict = judge(opened.case, opened.rulebook, now=opened.now, as_of=opened.as_of)
+    verdict = judge(
+        opened.case, opened.rulebook, now=opened.now, as_of=opened.as_of, shop=opened.shop
+    )
     if arguments.json:
         from sootsayer.judgement.verdict_json import as_json
 
@@ -52,7 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.console.names import names_of
     from sootsayer.console.screen import show
 
-    names = names_of(opened.rulebook.model, opened.case)
+    names = names_of(opened.rulebook.model, opened.case, opened.shop)
     draw = judge_more_page if arguments.more else judge_page
     show(draw(verdict, names), sys.stdout)
     return DONE

@@ -3,35 +3,88 @@
 from __future__ import annotations
 
 import json
+import os
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
 
-from sootsayer.casework.case_file import read_case
-from sootsayer.casework.model import Case
-from sootsayer.commands.find_case import find_case
-from sootsayer.commands.moment import as_of_entry, moment_of
-from sootsayer.rulebook.compiled import Rulebook, load_rulebook
+from sootsayer.commands.find_case import CaseFile, find_case
 from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
+
+if TYPE_CHECKING:
+    from sootsayer.casework.model import Case
+    from sootsayer.documents.nodes import Document
+    from sootsayer.rulebook.compiled import Rulebook
+    from sootsayer.rulebook.shop import Shop
 
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """What a verdict needs: the case, the rulebook, the moment, and the entry to judge as of."""
+    """What a verdict needs: the case, the rulebook, the moment, the entry to judge as of, and
+    the settings of the shop, None where there is none."""
 
     case: Case
     rulebook: Rulebook
     now: datetime
     as_of: int | None
+    shop: Shop | None
 
 
-def open_case(case: str, *, at: str | None, as_of: str | None) -> Opened:
+def open_case(case: str, *, at: str | None, as_of: str | None, shop: str | None = None) -> Opened:
     """Read all that a command on one case needs. Raises Stop, Refused and OSError."""
-    found = find_case(case, shipped_cases())
-    rulebook = load_rulebook([shipped_rules()])
-    read = read_case(found.path, rulebook.model, shown_as=found.shown_as)
+    settings = open_shop(shop)
+    found = find_case(case, shipped_cases(), None if settings is None else settings.cases)
+    document = _readable(found)
+
+    from sootsayer.casework.case_file import case_of
+    from sootsayer.commands.moment import as_of_entry, moment_of
+
+    rulebook, settings = open_rulebook(settings)
+    read = case_of(document, rulebook.model)
     entry = as_of_entry(read, as_of)
     now = moment_of(read, at=at, as_of=entry, demonstration=found.demonstration)
-    return Opened(read, rulebook, now, entry)
+    return Opened(read, rulebook, now, entry, settings)
+
+
+def open_shop(named: str | None) -> Shop | None:
+    """The shop's settings as they stand in its folder; None where there is none."""
+    from sootsayer.rulebook.shop import find_shop
+    from sootsayer.rulebook.shop_file import read_shop
+
+    folder = find_shop(None if named is None else Path(named), os.environ, Path.cwd())
+    return None if folder is None else read_shop(folder)
+
+
+def load_rulebook(folders: Sequence[Path]) -> Rulebook:
+    """As `rulebook.compiled.load_rulebook`, which is imported only when it is called."""
+    from sootsayer.rulebook import compiled
+
+    return compiled.load_rulebook(folders)
+
+
+def open_rulebook(shop: Shop | None) -> tuple[Rulebook, Shop | None]:
+    """The shipped rulebook with the shop's own packs, and its settings held against that."""
+    from sootsayer.rulebook.shop_fit import fitted
+
+    own = () if shop is None else shop.pack_folders()
+    rulebook = load_rulebook([shipped_rules(), *own])
+    return rulebook, None if shop is None else fitted(shop, rulebook.model)
+
+
+def _readable(found: CaseFile) -> Document:
+    """The case as a document of a known format. What is none is refused here, within moments,
+    before a rulebook is read."""
+    from sootsayer.casework.no_entries import parse_case
+    from sootsayer.documents.reading import read_bytes
+
+    document = parse_case(read_bytes(found.path, found.shown_as), found.shown_as)
+
+    from sootsayer.casework.case_file import refuse_other_format
+
+    refuse_other_format(document)
+    return document
 
 
 def as_text(plain: dict[str, object]) -> str:

@@ -58,6 +58,11 @@ def add_shared(parser: argparse.ArgumentParser) -> None:
         metavar="ENTRY",
         help="judge as the case stood after entry ENTRY, counted from 1",
     )
+    parser.add_argument(
+        "--shop",
+        metavar="DIR",
+        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+    )
     add_language(parser)
 
 

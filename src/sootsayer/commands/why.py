@@ -41,13 +41,20 @@ def fill(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Ask and draw. Raises Stop, Refused and OSError."""
     from sootsayer.commands.opened import as_text, open_case
+
+    opened = open_case(arguments.case, at=arguments.at, as_of=arguments.as_of, shop=arguments.shop)
+
     from sootsayer.judgement.why import why
     from sootsayer.judgement.why_answer import UnknownThing
 
-    opened = open_case(arguments.case, at=arguments.at, as_of=arguments.as_of)
     try:
         answer = why(
-            opened.case, opened.rulebook, arguments.thing, now=opened.now, as_of=opened.as_of
+            opened.case,
+            opened.rulebook,
+            arguments.thing,
+            now=opened.now,
+            as_of=opened.as_of,
+            shop=opened.shop,
         )
     except UnknownThing as unknown:
         raise _no_thing(unknown.thing, unknown.near, arguments.case) from None
@@ -61,7 +68,7 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.console.screen import show
     from sootsayer.console.why_page import why_page
 
-    names = names_of(opened.rulebook.model, opened.case)
+    names = names_of(opened.rulebook.model, opened.case, opened.shop)
     show(why_page(answer, names), sys.stdout)
     return DONE
 

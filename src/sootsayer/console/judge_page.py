@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sootsayer.catalogue import listed, say, shown
+from sootsayer.catalogue import Said, listed, say, shown
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import judge_texts as t
 from sootsayer.console.judge_know import drive_lines, know_lines
@@ -14,10 +14,12 @@ from sootsayer.console.readings import reason
 from sootsayer.console.room import Room, granted, grants
 from sootsayer.console.screen import PLAIN_WIDTH, plain_console
 from sootsayer.console.words import permitted_said
-from sootsayer.judgement.verdict import Permitted, Verdict
+from sootsayer.judgement.verdict import PermissionSaid, Permitted, Verdict
 
 # The screen's 24 lines less one for the prompt that comes after.
 MOST_LINES = 23
+# In characters: about two lines.
+_SHORT_CAUTION = 150
 
 Open = tuple[list[OpenPoint], list[ShutPoint]]
 
@@ -73,28 +75,28 @@ def _next(verdict: Verdict, names: Names, still_open: Open, room: Room) -> list[
 
 
 def _blocked(verdict: Verdict, names: Names, room: Room) -> list[Line]:
-    """Actions other than driving on that something blocks: told with reason and caution, or only
-    named, in one sentence that says where both stand."""
-    blocked = [
-        item
-        for item in verdict.permissions
-        if item.action != bits.DRIVE_ON and item.state is Permitted.BLOCKED
-    ]
-    if not room.blocked and blocked:
-        named = [say(t.BLOCKED_ONE, does=item.does, action=item.action) for item in blocked]
-        return [Line(say(t.BLOCKED, actions=listed(named)), indent=2)]
+    """Actions other than driving on that something blocks: told with reason and caution, or, where
+    the caution is long, only named, in one sentence that says where both stand."""
     lines: list[Line] = []
-    for item in blocked:
-        lock = bits.deciding(item)
-        slots = {"does": item.does, "state": permitted_said(item.state)}
-        text = say(t.PERMISSION, **slots)
-        if lock is not None:
-            because = reason(lock, verdict.limits, names)
-            text = say(t.PERMISSION_BECAUSE, **slots, reason=because)
-        lines.append(Line(text, indent=2))
-        if item.caution:
-            lines.append(Line(say(t.CAUTION, caution=item.caution), indent=4))
-    return lines
+    named: list[Said] = []
+    for item in verdict.permissions:
+        if item.action == bits.DRIVE_ON or item.state is not Permitted.BLOCKED:
+            continue
+        if room.blocked or len(item.caution) <= _SHORT_CAUTION:
+            lines += _told(item, verdict, names)
+        else:
+            named.append(say(t.BLOCKED_ONE, does=item.does, action=item.action))
+    return lines + ([Line(say(t.BLOCKED, actions=listed(named)), indent=2)] if named else [])
+
+
+def _told(item: PermissionSaid, verdict: Verdict, names: Names) -> list[Line]:
+    lock = bits.deciding(item)
+    slots = {"does": item.does, "state": permitted_said(item.state)}
+    text = say(t.PERMISSION, **slots)
+    if lock is not None:
+        text = say(t.PERMISSION_BECAUSE, **slots, reason=reason(lock, verdict.limits, names))
+    lines = [Line(text, indent=2)]
+    return lines + ([Line(say(t.CAUTION, caution=item.caution), indent=4)] if item.caution else [])
 
 
 def _more(verdict: Verdict) -> Line:

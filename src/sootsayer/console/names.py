@@ -10,6 +10,7 @@ from sootsayer.console.held import held_to, main_slots
 from sootsayer.judgement.limits import in_force
 from sootsayer.judgement.verdict import LimitUsed
 from sootsayer.rulebook.model import Model, Override, Signal
+from sootsayer.rulebook.shop import Shop
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,7 @@ class Names:
         return next((check for check in self.checks if check.id == thing), None)
 
 
-def names_of(model: Model, case: Case) -> Names:
+def names_of(model: Model, case: Case, shop: Shop | None = None) -> Names:
     """Everything that the pages need to call things by their names."""
     return Names(
         vehicle=case.vehicle.label,
@@ -88,7 +89,7 @@ def names_of(model: Model, case: Case) -> Names:
         refusals=_refusals(case),
         main_slots=main_slots(model),
         held_to=held_to(model),
-        limits=in_force(case, model),
+        limits=in_force(case, model, shop),
         overrides=tuple(map(_override, model.overrides)),
     )
 

@@ -22,6 +22,7 @@ from sootsayer.engine.conditions import Value
 from sootsayer.judgement.verdict import ChannelState, Permitted
 from sootsayer.judgement.why_answer import Relation, ThingKind, WhyAnswer, WhyLink
 
+SHOPS_OWN = "shop-"  # how the file of a shop's pack begins
 _STATED = {ThingKind.INTERLOCK, ThingKind.ACTION}
 # Of the faults that a thing has to do with, those below this are only counted.
 _RULED_OUT = 0.05
@@ -39,7 +40,29 @@ def detail_lines(answer: WhyAnswer, names: Names) -> list[Line]:
     elif answer.grounds:
         lines.append(Line(say(t.RESTS_ON), indent=2))
         lines += [Line(bits.ground_full(ground), indent=4) for ground in answer.grounds]
-    return lines + _rule(answer) + _related(answer)
+    return lines + _rule(answer) + _of_the_shop(answer) + _related(answer)
+
+
+def _of_the_shop(answer: WhyAnswer) -> list[Line]:
+    """The shop's own numbers and links that had a part in it."""
+    texts = [
+        say(
+            t.OVERRIDDEN,
+            keys=" / ".join(each.path),
+            was=each.was,
+            now=each.now,
+            why=each.why,
+            file=each.rule.file,
+            line=each.rule.line,
+        )
+        for each in answer.overrides
+    ]
+    said = answer.fault.said if answer.fault is not None else None
+    for share in () if said is None else (*said.for_, *said.against):
+        if share.link.file.startswith(SHOPS_OWN):
+            place = share.link
+            texts.append(say(t.SHOP_LINK, says=share.says, file=place.file, line=place.line))
+    return [Line(text, indent=2) for text in texts]
 
 
 def _rule(answer: WhyAnswer) -> list[Line]:

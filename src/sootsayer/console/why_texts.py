@@ -161,3 +161,8 @@ UNLIKELY_ALL = ("{count} fault, below 5 %", "{count} faults, each below 5 %")
 SURE = "{word}, {number}"
 LINK = "{label} ({id}): {value}"
 LINK_BARE = "{label} ({id})"
+
+OVERRIDDEN = (
+    "The shop's own number ({keys}): {now} in place of {was}. {why}. Written at {file}:{line}."
+)
+SHOP_LINK = "The shop's own evidence: {says}. Written at {file}:{line}."

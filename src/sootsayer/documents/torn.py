@@ -5,12 +5,25 @@ from __future__ import annotations
 from typing import Any
 
 from yaml import YAMLError
-from yaml.events import MappingStartEvent, ScalarEvent, SequenceStartEvent
+from yaml.events import (
+    MappingEndEvent,
+    MappingStartEvent,
+    ScalarEvent,
+    SequenceEndEvent,
+    SequenceStartEvent,
+)
 
 from sootsayer.documents.characters import FORBIDDEN
+from sootsayer.documents.faults import DEEPEST
 from sootsayer.documents.parsers import pure_events
 
 _LONGEST_ENTRY = 1_000_000
+_STEP: dict[type[Any], int] = {
+    MappingStartEvent: 1,
+    SequenceStartEvent: 1,
+    MappingEndEvent: -1,
+    SequenceEndEvent: -1,
+}
 
 
 def split_torn(data: bytes) -> tuple[bytes, bytes]:
@@ -43,8 +56,14 @@ def _is_whole(tail: bytes) -> bool:
         return True
     if len(text) > _LONGEST_ENTRY:
         return False
+    events: list[Any] = []
+    depth = 0
     try:
-        events = list(pure_events(text))
+        for event in pure_events(text):
+            events.append(event)
+            depth += _STEP.get(type(event), 0)
+            if depth > DEEPEST:
+                return True  # no slip of a writer; the reader refuses it, and reading on is slow
     except YAMLError:
         return False
     return _is_one_mapping(events)

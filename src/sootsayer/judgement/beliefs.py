@@ -17,10 +17,11 @@ from sootsayer.judgement.verdict import (
     FamilySaid,
     FaultSaid,
     FindingSaid,
+    RuleAt,
 )
 from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.compiled import applies_slot, shift_slot
-from sootsayer.rulebook.model import FaultDef
+from sootsayer.rulebook.model import FaultDef, Model
 from sootsayer.rulebook.network import lead_strengths, observable_for
 from sootsayer.rulebook.reads import members_of
 
@@ -129,7 +130,7 @@ def _fault(
         share
         for family in families
         if family.id in believed.evidence
-        for share in (_contribution(believed, family, said, fault.id),)
+        for share in (_contribution(work, believed, family, said, fault),)
         if share.weight >= WORTH_NAMING
     ]
     shares.sort(key=lambda share: (-share.weight, share.family))
@@ -160,12 +161,16 @@ def _linked(work: Workings, family: str, fault: FaultDef) -> bool:
 
 
 def _contribution(
-    believed: Believed, family: FamilySaid, said: Mapping[str, FindingSaid], fault: str
+    work: Workings,
+    believed: Believed,
+    family: FamilySaid,
+    said: Mapping[str, FindingSaid],
+    fault: FaultDef,
 ) -> Contribution:
     assert family.speaker is not None
     speaker = said[family.speaker]
-    with_it = believed.beliefs.posteriors[fault]
-    without_it = believed.without[family.id][fault]
+    with_it = believed.beliefs.posteriors[fault.id]
+    without_it = believed.without[family.id][fault.id]
     worth = weight(with_it, without_it)
     return Contribution(
         family=family.id,
@@ -177,7 +182,15 @@ def _contribution(
         weight=six(worth),
         word=word(worth),
         grounds=speaker.grounds,
+        link=_link(work.model, family.id, speaker.id, fault),
     )
+
+
+def _link(model: Model, family: str, speaker: str, fault: FaultDef) -> RuleAt:
+    block = model.evidence.get(speaker) or model.evidence[family]
+    hides = fault.place if family in fault.hides else block.places[""]
+    place = block.places.get(fault.id, hides)
+    return rule_at(place.file, place.line, "")
 
 
 def candidates_said(beliefs: Beliefs) -> tuple[CandidateSaid, ...]:

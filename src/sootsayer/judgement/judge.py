@@ -12,19 +12,29 @@ from sootsayer.judgement.contradicting import contradictions_said
 from sootsayer.judgement.families import families
 from sootsayer.judgement.filter_well import filter_well
 from sootsayer.judgement.findings import findings
+from sootsayer.judgement.overridden import overrides_said
 from sootsayer.judgement.permissions import drive_on, permissions
 from sootsayer.judgement.rounding import six
 from sootsayer.judgement.verdict import Verdict
 from sootsayer.judgement.workings import Workings, work_out
 from sootsayer.rulebook.compiled import Rulebook
+from sootsayer.rulebook.shop import Shop
 
 
-def judge(case: Case, rulebook: Rulebook, *, now: datetime, as_of: int | None = None) -> Verdict:
+def judge(
+    case: Case,
+    rulebook: Rulebook,
+    *,
+    now: datetime,
+    as_of: int | None = None,
+    shop: Shop | None = None,
+) -> Verdict:
     """What `rulebook` says of `case` as of entry `as_of` (None: the last) at the moment `now`.
 
+    `shop`: the shop's own settings, already held against the rulebook (`shop_fit.fitted`).
     Pure: the same arguments give the same verdict on every machine.
     """
-    return tell(work_out(case, rulebook, now, as_of))
+    return tell(work_out(case, rulebook, now, as_of, shop))
 
 
 def tell(work: Workings) -> Verdict:
@@ -42,7 +52,7 @@ def tell(work: Workings) -> Verdict:
         round=work.sheet.round,
         rulebook_logic=work.model.digests.logic,
         rulebook_words=work.model.digests.words,
-        shop=None,
+        shop=None if work.shop is None else work.shop.digest,
         drive_on=drive_on(work, permitted),
         none=none,
         filter_well=filter_well(work, kin, none["condition"]),
@@ -55,6 +65,7 @@ def tell(work: Workings) -> Verdict:
         left_out=six(believed.beliefs.left_out),
         exact=believed.beliefs.exact,
         permissions=permitted,
+        overrides=overrides_said(work.model),
         contradictions=contradictions_said(work),
         torn=work.case.torn is not None,
     )

@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from sootsayer.casework.model import Case
 from sootsayer.judgement.verdict import LimitUsed
-from sootsayer.rulebook.model import Model
+from sootsayer.rulebook.model import LimitDef, Model
+from sootsayer.rulebook.shop import Shop
 
 
-def in_force(case: Case, model: Model) -> tuple[LimitUsed, ...]:
-    """Every limit, the vehicle's own value before the pack's default; by id."""
-    used = []
-    for limit in model.limits.values():
-        own = case.limits.get(limit.id)
-        value, origin = (limit.default, "pack") if own is None else (own.value, "vehicle")
-        used.append(LimitUsed(limit.id, limit.label, value, limit.unit, origin))
-    return tuple(used)
+def in_force(case: Case, model: Model, shop: Shop | None) -> tuple[LimitUsed, ...]:
+    """Every limit by id: the vehicle's own value before the shop's before the pack's default."""
+    return tuple(_used(limit, case, shop) for limit in model.limits.values())
+
+
+def _used(limit: LimitDef, case: Case, shop: Shop | None) -> LimitUsed:
+    if limit.id in case.limits:
+        value, origin = case.limits[limit.id].value, "vehicle"
+    elif shop is not None and limit.id in shop.limits:
+        value, origin = shop.limits[limit.id].value, "shop"
+    else:
+        value, origin = limit.default, "pack"
+    return LimitUsed(limit.id, limit.label, value, limit.unit, origin)

@@ -93,11 +93,12 @@ def _truth(work: Workings, name: str, seen: View) -> Truth:
 
 
 def _fresh_view(work: Workings, interlock: Interlock) -> View:
-    if interlock.within_minutes is None:
+    within = _within(work, interlock)
+    if within is None:
         return work.proven
     trust = work.found.trust
     zeroed = zeroed_signals(work.model)
-    young = partial(is_fresh, work, interlock.within_minutes)
+    young = partial(is_fresh, work, within)
     seen = view(
         work.sheet,
         work.model,
@@ -107,6 +108,12 @@ def _fresh_view(work: Workings, interlock: Interlock) -> View:
     codes = {slot: fact for slot, fact in work.codes.items() if young(fact)}
     decided = {name: work.derived[name] for name in work.decided_in}
     return with_codes(seen, codes).given(decided)
+
+
+def _within(work: Workings, interlock: Interlock) -> float | None:
+    """The greatest age in minutes: the shop's own where it has one, else the pack's."""
+    own = work.shop.ages.get(interlock.id) if work.shop is not None else None
+    return interlock.within_minutes if own is None else own
 
 
 def is_fresh(work: Workings, within_minutes: float, fact: Fact) -> bool:

@@ -103,6 +103,18 @@ class ContradictionSaid:
 
 
 @dataclass(frozen=True, slots=True)
+class OverrideSaid:
+    """A shop's own number in place of a pack's, both as written; `path`: the keys below `of`."""
+
+    of: str
+    path: tuple[str, ...]
+    was: str
+    now: str
+    why: str
+    rule: RuleAt
+
+
+@dataclass(frozen=True, slots=True)
 class LimitUsed:
     """`origin` is vehicle, shop or pack."""
 
@@ -118,7 +130,8 @@ class Contribution:
     """What one family's evidence did to one fault: confidence with and without it.
 
     `weight` is the ratio of the odds with over without, inverted when it speaks against, so
-    that it is at least 1; `word` names it by Kass & Raftery (1995).
+    that it is at least 1; `word` names it by Kass & Raftery (1995). `link` is where the evidence
+    stands that ties the two; where it acts through other faults, where its `otherwise` stands.
     """
 
     family: str
@@ -130,6 +143,7 @@ class Contribution:
     weight: float
     word: str
     grounds: tuple[Ground, ...]
+    link: RuleAt
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,6 +239,7 @@ class Verdict:
     left_out: float
     exact: bool
     permissions: tuple[PermissionSaid, ...]
+    overrides: tuple[OverrideSaid, ...] = ()
     contradictions: tuple[ContradictionSaid, ...] = ()
     torn: bool = False
     next_checks: None = None

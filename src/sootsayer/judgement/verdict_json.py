@@ -18,6 +18,7 @@ from sootsayer.judgement.verdict import (
     Ground,
     InterlockSaid,
     LimitUsed,
+    OverrideSaid,
     PermissionSaid,
     RuleAt,
     Verdict,
@@ -64,6 +65,7 @@ def as_json(verdict: Verdict) -> Plain:
         "next_checks": verdict.next_checks,
         "plan": verdict.plan,
         "refused": list(verdict.refused),
+        "overrides": [override(o) for o in verdict.overrides],
         "contradictions": [
             {"slot": c.slot, "label": c.label, "counts": ground(c.counts), "other": ground(c.other)}
             for c in verdict.contradictions
@@ -155,6 +157,18 @@ def contribution(c: Contribution) -> Plain:
         "weight": c.weight,
         "word": c.word,
         "grounds": grounds(c.grounds),
+        "link": rule(c.link),
+    }
+
+
+def override(o: OverrideSaid) -> Plain:
+    return {
+        "of": o.of,
+        "at": list(o.path),
+        "was": o.was,
+        "now": o.now,
+        "why": o.why,
+        "rule": rule(o.rule),
     }
 
 

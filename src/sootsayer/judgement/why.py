@@ -17,12 +17,19 @@ from sootsayer.judgement.why_rules import of_action, of_check, of_interlock, of_
 from sootsayer.judgement.workings import work_out
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.model import Model
+from sootsayer.rulebook.shop import Shop
 
 NEAR = 3
 
 
 def why(
-    case: Case, rulebook: Rulebook, thing: str, *, now: datetime, as_of: int | None = None
+    case: Case,
+    rulebook: Rulebook,
+    thing: str,
+    *,
+    now: datetime,
+    as_of: int | None = None,
+    shop: Shop | None = None,
 ) -> WhyAnswer:
     """The answer for one id or slot. Raises UnknownThing with what is spelt like it."""
     kind = kind_of(rulebook.model, thing)
@@ -30,7 +37,7 @@ def why(
         raise UnknownThing(thing, _near(rulebook.model, thing))
     if kind is ThingKind.CODE:
         thing = f"code:{thing.removeprefix('code:')}"
-    work = work_out(case, rulebook, now, as_of)
+    work = work_out(case, rulebook, now, as_of, shop)
     asked = told(work, tell(work))
     answer = ANSWERS[kind](asked, thing)
     return replace(
@@ -38,6 +45,7 @@ def why(
         case=case.id,
         as_of_entry=asked.verdict.as_of_entry,
         related=links_of(asked, kind, thing),
+        overrides=tuple(o for o in asked.verdict.overrides if o.of == thing),
     )
 
 

@@ -19,6 +19,7 @@ from sootsayer.judgement.verdict import (
     Ground,
     InterlockSaid,
     LimitUsed,
+    OverrideSaid,
     PermissionSaid,
     RuleAt,
 )
@@ -231,3 +232,4 @@ class WhyAnswer:
     permission: PermissionSaid | None = None
     limit: LimitUsed | None = None
     check: WhyCheck | None = None
+    overrides: tuple[OverrideSaid, ...] = ()

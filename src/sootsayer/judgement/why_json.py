@@ -9,6 +9,7 @@ from sootsayer.judgement.verdict_json import (
     grounds,
     interlock,
     limit,
+    override,
     permission,
     plain_value,
     rule,
@@ -62,6 +63,7 @@ def as_json(answer: WhyAnswer) -> Plain:
         "permission": permission(answer.permission) if answer.permission else None,
         "limit": limit(answer.limit) if answer.limit else None,
         "check": _check(answer.check) if answer.check else None,
+        "overrides": [override(each) for each in answer.overrides],
     }
 
 

@@ -17,6 +17,7 @@ from sootsayer.judgement.verdict import LimitUsed
 from sootsayer.judgement.views import View
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.model import Model
+from sootsayer.rulebook.shop import Shop
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,7 @@ class Workings:
     would_be: Mapping[str, Value]
     decided_in: Mapping[str, View]
     last_work: Entry | None
+    shop: Shop | None
 
     @property
     def model(self) -> Model:
@@ -54,10 +56,16 @@ class Workings:
         return self.decided_in.get(name, self.trusted)
 
 
-def work_out(case: Case, rulebook: Rulebook, now: datetime, as_of: int | None) -> Workings:
+def work_out(
+    case: Case,
+    rulebook: Rulebook,
+    now: datetime,
+    as_of: int | None,
+    shop: Shop | None = None,
+) -> Workings:
     """Facts, limits, channels and everything derived, as of entry `as_of` (None: the last)."""
     model, program = rulebook.model, rulebook.program
-    limits_used = in_force(case, model)
+    limits_used = in_force(case, model, shop)
     limits = {used.id: used.value for used in limits_used}
     codes = code_facts(case, model, as_of, limits)
     newest = round_facts(case, rulebook, limits, codes, as_of)
@@ -84,6 +92,7 @@ def work_out(case: Case, rulebook: Rulebook, now: datetime, as_of: int | None) -
             **{name: seen for name, (_, seen) in kept.items()},
         },
         last_work=done[-1][0] if done else None,
+        shop=shop,
     )
 
 

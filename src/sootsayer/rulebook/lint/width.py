@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sootsayer.belief.elimination import WIDEST
-from sootsayer.belief.given import MOST_LEAVES
 from sootsayer.belief.network import Network, Seen
+from sootsayer.belief.settling import MOST_LEAVES
 from sootsayer.belief.width import most_leaves, widest
 from sootsayer.documents.nodes import Place
 from sootsayer.rulebook.desk import Desk

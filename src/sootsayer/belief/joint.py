@@ -1,0 +1,103 @@
+"""Variable elimination down to one joint table over the faults that are kept."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from operator import add, mul
+from typing import cast
+
+from sootsayer.belief.elimination import Piece, check_width
+from sootsayer.belief.factors import build
+from sootsayer.belief.ordering import Step, min_fill
+from sootsayer.belief.problem import Problem
+from sootsayer.belief.tables import Table, bits, rescale, widen
+from sootsayer.belief.tree import RESCALED
+
+
+def joint_of(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
+    """The piece's table over its kept faults, lowest number first, and its power of two."""
+    kept &= piece.members
+    key = ("joint", piece, kept)
+    found = cast("tuple[Table, int] | None", problem.memory.get(key))
+    if found is None:
+        found = problem.memory[key] = _forward(problem, piece, kept)
+    return found
+
+
+@lru_cache(maxsize=1024)
+def _ordered(scopes: tuple[int, ...], members: int, kept: int) -> tuple[Step, ...]:
+    return tuple(min_fill(scopes, members, kept))
+
+
+def _steps(problem: Problem, piece: Piece, kept: int) -> tuple[Step, ...]:
+    steps = _ordered(tuple(factor.scope for factor in piece.factors), piece.members, kept)
+    for fault, around in steps:
+        check_width(problem, piece, around | 1 << fault)
+    return steps
+
+
+def _forward(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
+    """The table over the kept faults (lowest number first) and its power of two."""
+    steps = _steps(problem, piece, kept)
+    last = bits(piece.members & kept)
+    order = [fault for fault, _ in steps] + last
+    rank = {fault: i for i, fault in enumerate(order)}
+    weights = dict(zip(bits(piece.members), piece.weights, strict=True))
+    waiting: dict[int, list[tuple[list[int], Table]]] = {fault: [] for fault in order}
+    rest: list[tuple[list[int], Table]] = []
+
+    def deliver(scope: list[int], table: Table) -> None:
+        first_kept = not scope or kept >> scope[0] & 1
+        (rest if first_kept else waiting[scope[0]]).append((scope, table))
+
+    for factor in piece.factors:
+        scope = sorted(bits(factor.scope), key=rank.__getitem__)
+        deliver(scope, build(problem, factor, scope))
+    power = 0
+    for fault, around in steps:
+        later = sorted(bits(around), key=rank.__getitem__)
+        table = list(weights[fault]) * (1 << len(later))
+        table, taken = _multiply(table, [fault, *later], waiting.pop(fault))
+        message, shift = rescale(list(map(add, table[0::2], table[1::2])))
+        power += taken + shift
+        deliver(later, message)
+    table, shift = _together(last, weights, rest)
+    return table, power + shift
+
+
+def _together(
+    kept: list[int],
+    weights: dict[int, tuple[float, float]],
+    rest: list[tuple[list[int], Table]],
+) -> tuple[Table, int]:
+    """The product of all that is left, over the kept faults, grown from the last to the first
+    so that most of the work is done while the table is small; and its power of two."""
+    table, power = _multiply([1.0], [], [other for other in rest if not other[0]])
+    for i in range(len(kept) - 1, -1, -1):
+        absent, present = weights[kept[i]]
+        grown = [0.0] * (2 * len(table))
+        grown[0::2] = [value * absent for value in table]
+        grown[1::2] = [value * present for value in table]
+        table = grown
+        mine = [other for other in rest if other[0] and other[0][0] == kept[i]]
+        if mine:
+            union = sorted({fault for scope, _ in mine for fault in scope})
+            product, taken = _multiply([1.0] * (1 << len(union)), union, mine)
+            table, shift = _multiply(table, kept[i:], [(union, product)])
+            power += taken + shift
+    return table, power
+
+
+def _multiply(
+    table: Table, scope: list[int], others: list[tuple[list[int], Table]]
+) -> tuple[Table, int]:
+    """The product over `scope`, and the power of two taken out against underflow."""
+    place = {fault: i for i, fault in enumerate(scope)}
+    power = 0
+    for i, (other, values) in enumerate(others, 1):
+        mask = sum(1 << place[fault] for fault in other)
+        table = list(map(mul, table, widen(values, mask, len(scope))))
+        if i % RESCALED == 0 or i == len(others):
+            table, shift = rescale(table)
+            power += shift
+    return table, power

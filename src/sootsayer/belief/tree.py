@@ -1,0 +1,221 @@
+"""A piece solved on its tree of clusters, and solved again cheaply with evidence taken out.
+
+Solving passes messages to the root and back. Solving again multiplies what has changed into
+the tables kept from the first time, so that only the clusters it touches, and those above
+them, are summed anew on the way up.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from operator import add, mul, truediv
+
+from sootsayer.belief.clusters import Shape
+from sootsayer.belief.problem import Problem
+from sootsayer.belief.splitting import Split, table_of
+from sootsayer.belief.tables import Table, rescale, sum_out, widen
+
+# Tables multiplied before looking whether the product becomes too small to hold.
+RESCALED = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """`ups`: each cluster's table with all messages from below; `messages`: what it sends up,
+    of the root its total, to be multiplied by two to the `power`. `shown`: see `_shown`."""
+
+    split: Split
+    shape: Shape
+    ups: list[Table]
+    messages: list[Table]
+    power: int
+    shown: dict[int, list[Table]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What a piece is multiplied by: `odds`, fault to a factor where it is present; and a
+    table over the faults `scope`, in the order of their ranks, or none of either."""
+
+    odds: Mapping[int, float]
+    scope: tuple[int, ...] = ()
+    table: Table = field(default_factory=list)
+
+
+def solve(problem: Problem, split: Split, weights: Mapping[int, tuple[float, float]]) -> Solved:
+    """Messages from the leaves to the root."""
+    shape = split.shape
+    clusters = shape.clusters
+    waiting: list[list[tuple[int, Table]]] = [[] for _ in clusters]
+    for part in split.parts:
+        order = ordered(shape, part.scope)
+        at = shape.home[order[0]]
+        waiting[at].append((_seat(clusters[at].scope, order), table_of(problem, part, order)))
+    ups, messages, power = [], [], 0
+    for at, cluster in enumerate(clusters):
+        table = [1.0]
+        for i, fault in enumerate(cluster.scope):
+            if i < cluster.own and fault in weights:
+                absent, present = weights[fault]
+                table = [v * absent for v in table] + [v * present for v in table]
+            else:
+                table += table
+        for i, (seat, values) in enumerate(waiting[at], 1):
+            table = list(map(mul, table, widen(values, seat, len(cluster.scope))))
+            if i % RESCALED == 0 or i == len(waiting[at]):
+                table, shift = rescale(table)
+                power += shift
+        message, shift = rescale(_folded(table, cluster.own))
+        power += shift
+        ups.append(table)
+        messages.append(message)
+        if cluster.parent >= 0:
+            waiting[cluster.parent].append((cluster.seat, message))
+    return Solved(split, shape, ups, messages, power)
+
+
+def ordered(shape: Shape, scope: int) -> list[int]:
+    """The faults of a bitmask in the order in which they are summed out."""
+    found = []
+    while scope:
+        low = scope & -scope
+        found.append(low.bit_length() - 1)
+        scope ^= low
+    return sorted(found, key=shape.rank.__getitem__)
+
+
+def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
+    """The factor by which the change multiplies the piece's total, and all posteriors with it."""
+    shape = solved.shape
+    clusters = shape.clusters
+    touching: dict[int, list[tuple[int, Table]]] = {}
+    if change.scope:
+        at = shape.home[change.scope[0]]
+        seat = _seat(clusters[at].scope, change.scope)
+        touching.setdefault(at, []).append((seat, change.table))
+    odds: dict[int, dict[int, float]] = {}
+    for fault, ratio in change.odds.items():
+        odds.setdefault(shape.home[fault], {})[fault] = ratio
+    ups, messages = dict(enumerate(solved.ups)), dict(enumerate(solved.messages))
+    changed = set()
+    for at, cluster in enumerate(clusters):
+        here = touching.get(at, [])
+        if at in odds:
+            here.append(_together(cluster.scope, odds[at]))
+        if not here:
+            continue
+        table = solved.ups[at]
+        for seat, values in here:
+            table = list(map(mul, table, widen(values, seat, len(cluster.scope))))
+        ups[at] = table
+        messages[at] = message = _folded(table, cluster.own)
+        changed.add(at)
+        if cluster.parent >= 0:
+            step = (cluster.seat, _ratio(message, solved.messages[at]))
+            touching.setdefault(cluster.parent, []).append(step)
+    root = len(clusters) - 1
+    times = messages[root][0] / solved.messages[root][0]
+    return times, _downward(solved, ups, messages, changed)
+
+
+def posteriors_of(solved: Solved) -> dict[int, float]:
+    """Each fault's posterior within its piece."""
+    return _downward(solved, dict(enumerate(solved.ups)), dict(enumerate(solved.messages)), set())
+
+
+def _downward(
+    solved: Solved, ups: Mapping[int, Table], messages: Mapping[int, Table], changed: set[int]
+) -> dict[int, float]:
+    """Posteriors, from the root back to the leaves. A cluster is worth its table times what its
+    parent makes of its message."""
+    shape = solved.shape
+    found: dict[int, float] = {}
+    seats: dict[int, Table] = {}
+    for at in range(len(shape.clusters) - 1, -1, -1):
+        cluster = shape.clusters[at]
+        own = cluster.own
+        ratio = None if cluster.parent < 0 else _ratio(seats[at], messages[at])
+        if ratio is not None and at not in changed and not shape.children[at]:
+            total = math.fsum(seats[at])
+            for fault, table in zip(cluster.scope, _shown(solved, at), strict=False):
+                present = math.fsum(map(mul, table, ratio))
+                found[fault] = min(1.0, present / total) if total else 0.0
+            continue
+        belief = ups[at]
+        if ratio is not None:
+            size = len(cluster.scope)
+            mask = (1 << size) - (1 << own)
+            belief = list(map(mul, belief, widen(ratio, mask, size)))
+        _spread(shape, at, belief, found, seats)
+    return found
+
+
+def _spread(
+    shape: Shape, at: int, belief: Table, found: dict[int, float], seats: dict[int, Table]
+) -> None:
+    """Reads a cluster's own posteriors off its table, and each child's share of it."""
+    cluster = shape.clusters[at]
+    # Children wait for the table from which all that stands before their seat is summed out.
+    waiting = {child: shape.clusters[child].seat for child in shape.children[at]}
+    size = len(cluster.scope)
+    for position in range(size):
+        for child, seat in list(waiting.items()):
+            if seat >> position & 1 or position >= cluster.own:
+                seats[child] = _kept(belief, seat >> position, size - position)
+                del waiting[child]
+        if position >= cluster.own:
+            break
+        absent, present = belief[0::2], belief[1::2]
+        there = math.fsum(present)
+        total = there + math.fsum(absent)
+        found[cluster.scope[position]] = there / total if total else 0.0
+        belief = list(map(add, absent, present))
+
+
+def _kept(table: Table, seat: int, size: int) -> Table:
+    """The table with all positions but those of `seat` summed out, the highest first."""
+    for position in range(size - 1, -1, -1):
+        if not seat >> position & 1:
+            table = sum_out(table, position)
+    return table
+
+
+def _shown(solved: Solved, at: int) -> list[Table]:
+    """For each own fault of a cluster, its table where that is present, others summed out."""
+    tables = solved.shown.get(at)
+    if tables is None:
+        cluster = solved.shape.clusters[at]
+        tables, table = [], solved.ups[at]
+        for position in range(cluster.own):
+            tables.append(_folded(table[1::2], cluster.own - position - 1))
+            table = list(map(add, table[0::2], table[1::2]))
+        solved.shown[at] = tables
+    return tables
+
+
+def _together(scope: tuple[int, ...], odds: Mapping[int, float]) -> tuple[int, Table]:
+    """The product of odds as one table over the scope."""
+    table = [1.0]
+    for fault in scope:
+        ratio = odds.get(fault)
+        table += table if ratio is None else [value * ratio for value in table]
+    return (1 << len(scope)) - 1, table
+
+
+def _folded(table: Table, own: int) -> Table:
+    for _ in range(own):
+        table = list(map(add, table[0::2], table[1::2]))
+    return table
+
+
+def _seat(scope: tuple[int, ...], faults: list[int] | tuple[int, ...]) -> int:
+    return sum(1 << scope.index(fault) for fault in faults)
+
+
+def _ratio(over: Table, under: Table) -> Table:
+    try:
+        return list(map(truediv, over, under))
+    except ZeroDivisionError:  # underflow: what has no weight gets none
+        return [a / b if b else 0.0 for a, b in zip(over, under, strict=True)]

@@ -1,0 +1,69 @@
+"""Forward chaining with minimal grounds of all that is decided, beside CLIPS without any."""
+
+from __future__ import annotations
+
+from random import Random
+
+from sootsayer.engine.conditions import Value
+from sootsayer.engine.grounds import minimal_grounds
+from sootsayer.engine.program import Program, compile_program
+from sootsayer.rulebook.compiled import definitions_of, load_rulebook, shipped_rules
+from tests.bench.clock import of_calls, row
+from tests.engine.worlds import LIMITS, Taste, case, world
+from tests.outside.clips_rules import Engine, Translation
+from tests.outside.test_clipspy_chaining import shipped_case, translatable
+
+CASES = 20
+
+
+def rows(turns: int) -> list[str]:
+    return _shipped(turns) + _random(turns)
+
+
+def _shipped(turns: int) -> list[str]:
+    rulebook = load_rulebook([shipped_rules()])
+    limits = {each.id: each.default for each in rulebook.model.limits.values()}
+    definitions = translatable(list(definitions_of(rulebook.model)))
+    program = compile_program(definitions)
+    engine = Engine(Translation(definitions, limits, two_valued=False))
+    r = Random("bench")
+    cases = [shipped_case(r, rulebook, sorted(program.inputs), {}) for _ in range(CASES)]
+    return _beside(f"{len(definitions)} shipped rules", program, engine, cases, limits, turns)
+
+
+def _random(turns: int) -> list[str]:
+    r, taste = Random(150), Taste(rules=150, gates=False, odd=False, cycles=False)
+    made = world(r, taste).definitions
+    program = compile_program(made)
+    cases = [case(r, taste, 1.0) for _ in range(CASES)]
+    engine = Engine(Translation(made, LIMITS, two_valued=True))
+    return _beside(f"{len(made)} random rules, all known", program, engine, cases, LIMITS, turns)
+
+
+def _beside(
+    what: str,
+    program: Program,
+    engine: Engine,
+    cases: list[dict[str, Value]],
+    limits: dict[str, float],
+    turns: int,
+) -> list[str]:
+    def values() -> None:
+        for each in cases:
+            program.run(each, limits)
+
+    def with_grounds() -> None:
+        for each in cases:
+            for name, value in program.run(each, limits).items():
+                if value is not None:
+                    minimal_grounds(program, each, limits, name)
+
+    def theirs() -> None:
+        for each in cases:
+            engine.run(each)
+
+    alone, grounded, clips = (x / CASES for x in of_calls([values, with_grounds, theirs], turns))
+    return [
+        row(f"chaining, {what} : clipspy", alone, clips),
+        row("the same, with minimal grounds of all : clipspy", grounded, clips),
+    ]
