@@ -10,6 +10,7 @@ import pytest
 
 from sootsayer.commands.main import main
 from sootsayer.rulebook.compiled import load_rulebook, shipped_rules
+from sootsayer.rulebook.words import text_digest
 
 CASE = "leaking-front-hose"
 SETTINGS = """format: 1
@@ -151,3 +152,28 @@ def test_a_shop_that_is_none(tmp_path: Path, capsys: pytest.CaptureFixture[str])
     """A folder without shop.yaml, named as one, is refused with what to do."""
     assert main(["judge", CASE, "--shop", str(tmp_path)]) == 2
     assert "shop.yaml" in capsys.readouterr().err
+
+
+def test_a_shops_words_are_shown(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A text with a translation is shown in it; what has none stands as it was written."""
+    label = load_rulebook([shipped_rules()]).model.faults["front-hose-leaks"].label
+    folder = shop / "words" / "xx"
+    folder.mkdir(parents=True)
+    text = (
+        "words: pressure-sensing\nformat: 1\nlanguage: xx\ntexts:\n"
+        f"  front-hose-leaks:\n    label: {{of: {text_digest(label)}, text: Hosus leakus}}\n"
+    )
+    (folder / "pressure-sensing.yaml").write_text(text, "utf-8")
+    assert main(["judge", CASE, "--shop", str(shop), "--language", "xx"]) == 0
+    page = capsys.readouterr().out
+    assert "Hosus leakus" in page
+    assert label not in page
+    assert "May it be driven?" in page
+
+
+def test_a_language_without_words_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
+    """It says which languages there are."""
+    assert main(["judge", CASE, "--language", "fr"]) == 2
+    said = capsys.readouterr().err
+    assert '"fr"' in said
+    assert "one of: en" in said

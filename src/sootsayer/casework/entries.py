@@ -182,7 +182,7 @@ def _outcome(node: Mapping, model: Model, collector: Collector) -> Outcome | Non
     for item in faults.items if isinstance(faults, Listing) else ():
         name = text_of(item)
         if name is not None and name not in model.faults:
-            near = did_you_mean(name, model.faults) or "`rules show` lists the faults"
+            near = did_you_mean(name, model.faults) or "name a fault of the rulebook"
             collector.add(item, f'unknown fault "{name}"', near)
     cured = outcome.get("cured by")
     works = [

@@ -48,7 +48,7 @@ def read_limits(root: Mapping, model: Model, collector: Collector) -> dict[str, 
             collector.add(
                 node.key_places[name] if node else value,
                 f'unknown limit "{name}"',
-                did_you_mean(name, model.limits) or "`rules show` lists the limits",
+                did_you_mean(name, model.limits) or "name a limit of the rulebook",
             )
             continue
         if not isinstance(value, Scalar):

@@ -6,6 +6,7 @@ from sootsayer.casework.collector import Collector
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.rulebook.model import Model, Signal
+from sootsayer.rulebook.reads import successor_of
 
 
 def find_signal(slot: str, place: Place, model: Model, collector: Collector) -> Signal | None:
@@ -13,11 +14,7 @@ def find_signal(slot: str, place: Place, model: Model, collector: Collector) -> 
     name, at, point = slot.partition("@")
     signal = model.signals.get(name)
     if signal is None:
-        collector.add(
-            place,
-            f'unknown signal "{name}"',
-            _meant(slot, name, model) or "`rules show` lists the signals",
-        )
+        _unknown(slot, name, place, model, collector)
         return None
     forms = [f"{name}@{known}" for known in signal.points]
     if not signal.points:
@@ -37,6 +34,21 @@ def find_signal(slot: str, place: Place, model: Model, collector: Collector) -> 
         collector.add(place, what, near or f"write {_either(forms)}")
         return None
     return signal
+
+
+def _unknown(slot: str, name: str, place: Place, model: Model, collector: Collector) -> None:
+    gone = model.retired.get(name)
+    if gone is None:
+        near = _meant(slot, name, model)
+        instead = near or "name a signal that a pack declares"
+        collector.add(place, f'unknown signal "{name}"', instead)
+        return
+    now = successor_of(model, name)
+    collector.add(
+        place,
+        f'"{name}" is retired: {gone.why}',
+        f'write "{now}"' if now else "leave it out",
+    )
 
 
 def _meant(slot: str, name: str, model: Model) -> str:

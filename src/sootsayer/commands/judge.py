@@ -38,7 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Judge and draw. Raises Stop, Refused and OSError."""
     from sootsayer.commands.opened import as_text, open_case
 
-    opened = open_case(arguments.case, at=arguments.at, as_of=arguments.as_of, shop=arguments.shop)
+    opened = open_case(arguments)
 
     from sootsayer.judgement.judge import judge
 

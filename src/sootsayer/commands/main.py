@@ -88,8 +88,8 @@ def _run(argv: Sequence[str] | None) -> int:
         arguments = parser().parse_args(typed)
     except SystemExit as done:  # argparse leaves so after --help and --version
         return done.code if isinstance(done.code, int) else DONE
-    check_language(arguments.language)
     if arguments.command is None:
+        check_language(arguments.language or "en")
         _welcome()
         return DONE
     return _code(COMMANDS[arguments.command], arguments)

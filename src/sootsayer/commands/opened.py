@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import argparse
 import json
 import os
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sootsayer.commands.find_case import CaseFile, find_case
+from sootsayer.commands.usage import check_language
 from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
 
 if TYPE_CHECKING:
@@ -18,6 +20,8 @@ if TYPE_CHECKING:
     from sootsayer.documents.nodes import Document
     from sootsayer.rulebook.compiled import Rulebook
     from sootsayer.rulebook.shop import Shop
+
+OWN = "en"  # the language that the packs are written in
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,19 +36,24 @@ class Opened:
     shop: Shop | None
 
 
-def open_case(case: str, *, at: str | None, as_of: str | None, shop: str | None = None) -> Opened:
-    """Read all that a command on one case needs. Raises Stop, Refused and OSError."""
-    settings = open_shop(shop)
-    found = find_case(case, shipped_cases(), None if settings is None else settings.cases)
+def open_case(arguments: argparse.Namespace) -> Opened:
+    """Read all that a command on one case needs: `case` and the shared options.
+
+    Raises Stop, Refused and OSError.
+    """
+    settings = open_shop(arguments.shop)
+    language = _language(arguments.language, settings)
+    cases = None if settings is None else settings.cases
+    found = find_case(arguments.case, shipped_cases(), cases)
     document = _readable(found)
 
     from sootsayer.casework.case_file import case_of
     from sootsayer.commands.moment import as_of_entry, moment_of
 
-    rulebook, settings = open_rulebook(settings)
+    rulebook, settings = open_rulebook(settings, language)
     read = case_of(document, rulebook.model)
-    entry = as_of_entry(read, as_of)
-    now = moment_of(read, at=at, as_of=entry, demonstration=found.demonstration)
+    entry = as_of_entry(read, arguments.as_of)
+    now = moment_of(read, at=arguments.at, as_of=entry, demonstration=found.demonstration)
     return Opened(read, rulebook, now, entry, settings)
 
 
@@ -64,13 +73,34 @@ def load_rulebook(folders: Sequence[Path]) -> Rulebook:
     return compiled.load_rulebook(folders)
 
 
-def open_rulebook(shop: Shop | None) -> tuple[Rulebook, Shop | None]:
+def open_rulebook(shop: Shop | None, language: str) -> tuple[Rulebook, Shop | None]:
     """The shipped rulebook with the shop's own packs, and its settings held against that."""
     from sootsayer.rulebook.shop_fit import fitted
 
     own = () if shop is None else shop.pack_folders()
     rulebook = load_rulebook([shipped_rules(), *own])
-    return rulebook, None if shop is None else fitted(shop, rulebook.model)
+    settings = None if shop is None else fitted(shop, rulebook.model)
+    if language == OWN:
+        return rulebook, settings
+    from sootsayer.rulebook.words import translated
+    from sootsayer.rulebook.words_files import load_words
+
+    words = load_words(_word_folders(shop), language)
+    return replace(rulebook, model=translated(rulebook.model, words)), settings
+
+
+def _language(named: str | None, shop: Shop | None) -> str:
+    """The language asked for, else the shop's. Raises Stop where there are no words in it."""
+    language = named or (OWN if shop is None else shop.language)
+    if language != OWN:
+        from sootsayer.rulebook.words_files import languages
+
+        check_language(language, languages(_word_folders(shop)))
+    return language
+
+
+def _word_folders(shop: Shop | None) -> list[Path]:
+    return [shipped_rules(), *(() if shop is None else (shop.folder,))]
 
 
 def _readable(found: CaseFile) -> Document:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Collection
 from typing import TYPE_CHECKING, NoReturn
 
 from sootsayer.catalogue import Said, say, shown
@@ -17,8 +18,8 @@ WIDTH = 80  # of every help text, so that the docs hold the same bytes
 
 BAD_USAGE = "{message}"
 SEE_HELP = "see how it is used: {command} --help"
-LANGUAGE_ONLY = 'there are no words in the language "{language}" yet, only English'
-LANGUAGE_NEXT = "leave --language out, or write --language en"
+NO_LANGUAGE = 'there are no words in the language "{language}" yet'
+LANGUAGE_NEXT = "leave --language out, or write one of: {known}"
 NO_ENTRY_NUMBER = '"{text}" is no number of an entry'
 ENTRY_NEXT = "count the case's entries from 1; 0 is the case before its first"
 NO_MOMENT_NEXT = "{instead}"
@@ -68,14 +69,15 @@ def add_shared(parser: argparse.ArgumentParser) -> None:
 
 def add_language(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
-        "--language", metavar="LANGUAGE", default="en", help="words to use; so far only: en"
+        "--language", metavar="LANGUAGE", help="words to use; only en comes with sootsayer so far"
     )
 
 
-def check_language(language: str) -> None:
-    """Raises Stop for any language but English."""
-    if language.lower() not in {"en", "english"}:
-        raise Stop(say(LANGUAGE_ONLY, language=language), say(LANGUAGE_NEXT))
+def check_language(language: str, known: Collection[str] = ("en",)) -> None:
+    """Raises Stop for a language that there are no words in."""
+    if language not in known:
+        there_are = ", ".join(sorted(known))
+        raise Stop(say(NO_LANGUAGE, language=short(language)), say(LANGUAGE_NEXT, known=there_are))
 
 
 def entry_number(text: str) -> int:

@@ -42,7 +42,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Ask and draw. Raises Stop, Refused and OSError."""
     from sootsayer.commands.opened import as_text, open_case
 
-    opened = open_case(arguments.case, at=arguments.at, as_of=arguments.as_of, shop=arguments.shop)
+    opened = open_case(arguments)
 
     from sootsayer.judgement.why import why
     from sootsayer.judgement.why_answer import UnknownThing

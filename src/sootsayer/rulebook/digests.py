@@ -49,8 +49,7 @@ def logic(thing: object) -> Any:
         left = {
             each.name: logic(getattr(thing, each.name))
             for each in fields(thing)
-            if each.name not in NO_LOGIC
-            and not _is_default(each, getattr(thing, each.name))
+            if each.name not in NO_LOGIC and not _is_default(each, getattr(thing, each.name))
         }
         return {"is": type(thing).__name__, **left}
     if isinstance(thing, dict):
