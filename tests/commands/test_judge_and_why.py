@@ -60,7 +60,7 @@ def test_json_is_the_verdict_in_plain_ascii(capsys: pytest.CaptureFixture[str]) 
 
 def test_path_and_id_are_the_same_case(capsys: pytest.CaptureFixture[str]) -> None:
     """A demonstration case by its path gives the verdict that its id gives."""
-    earlier = ["--as-of", "4", "--json"]
+    earlier = ["--as-of", "2", "--json"]
     by_id = json_of(["judge", CASE, *earlier], capsys)
     path = str(Path(shipped_cases()) / f"{CASE}.yaml")
     assert json_of(["judge", path, *earlier], capsys) == by_id
@@ -75,9 +75,9 @@ def test_as_of_judges_an_earlier_state(capsys: pytest.CaptureFixture[str]) -> No
 
 def test_same_case_gives_the_same_bytes(capsys: pytest.CaptureFixture[str]) -> None:
     """A demonstration case never looks at the clock."""
-    assert main(["judge", CASE, "--as-of", "4", "--json"]) == 0
+    assert main(["judge", CASE, "--as-of", "2", "--json"]) == 0
     first = capsys.readouterr().out
-    assert main(["judge", CASE, "--as-of", "4", "--json"]) == 0
+    assert main(["judge", CASE, "--as-of", "2", "--json"]) == 0
     assert capsys.readouterr().out == first
 
 

@@ -102,5 +102,5 @@ def test_wrong_usage_says_what_to_do(
 
 def test_language_english_is_taken(capsys: pytest.CaptureFixture[str]) -> None:
     """English may be asked for by name."""
-    assert main(["judge", CASE, "--language", "en"]) == 0
+    assert main(["judge", CASE, "--language", "en", "--as-of", "1"]) == 0
     assert capsys.readouterr().out

@@ -125,7 +125,7 @@ def test_blocked_action_is_shown_with_its_caution() -> None:
     assert f"Caution: {v.RUN_CAUTION}" in text
     long = tuple(replace(item, caution=v.RUN_CAUTION * 9) for item in verdict.permissions)
     text = " ".join(short(replace(verdict, permissions=long)).split())
-    assert "Blocked: Run the engine (reason and caution: why run-engine)." in text
+    assert "Blocked: run-engine. Reason and caution: why run-engine." in text
 
 
 def test_caution_of_a_check_is_shown_with_it() -> None:

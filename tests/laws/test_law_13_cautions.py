@@ -17,6 +17,7 @@ from sootsayer.commands.main import main
 from sootsayer.judgement.judge import judge
 from sootsayer.judgement.verdict import Verdict
 from sootsayer.rulebook.compiled import Rulebook
+from sootsayer.rulebook.shop import Shop
 from tests.laws.demonstrations import NAMES
 from tests.laws.making_cases import rulebook
 from tests.laws.test_words import promises
@@ -68,11 +69,13 @@ def shared(_folders: list[Path]) -> Rulebook:
 VERDICTS: dict[tuple[str, int | None], Verdict] = {}
 
 
-def judged_once(case: Case, rules: Rulebook, *, now: datetime, as_of: int | None) -> Verdict:
+def judged_once(
+    case: Case, rules: Rulebook, *, now: datetime, as_of: int | None, shop: Shop | None
+) -> Verdict:
     """The screens of one verdict are drawn from one judging."""
     key = case.id, as_of
     if key not in VERDICTS:
-        VERDICTS[key] = judge(case, rules, now=now, as_of=as_of)
+        VERDICTS[key] = judge(case, rules, now=now, as_of=as_of, shop=shop)
     return VERDICTS[key]
 
 

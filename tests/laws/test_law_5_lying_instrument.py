@@ -78,8 +78,8 @@ def says_well(case: Case, at: datetime) -> bool:
     for page in (judge_page(verdict, names), judge_more_page(verdict, names)):
         text = re.sub(r"\s+", " ", drawn(page))
         sentences = [s for s in re.split(r"(?<=[.?]) ", text) if re.search(r"\bwell\b", s)]
-        assert sentences
-        answers.add(any("Not to be said" not in s for s in sentences))
+        answers.add(any("Nothing here says" not in s for s in sentences))
+    assert sentences  # the full page says either; the short one is silent where a fault leads
     assert len(answers) == 1
     assert answers == {verdict.filter_well.shown}
     return answers.pop()

@@ -76,7 +76,7 @@ def _next(verdict: Verdict, names: Names, still_open: Open, room: Room) -> list[
 
 def _blocked(verdict: Verdict, names: Names, room: Room) -> list[Line]:
     """Actions other than driving on that something blocks: told with reason and caution, or, where
-    the caution is long, only named, in one sentence that says where both stand."""
+    the caution is long, only named by their ids, in one sentence that says where both stand."""
     lines: list[Line] = []
     named: list[Said] = []
     for item in verdict.permissions:
@@ -85,8 +85,10 @@ def _blocked(verdict: Verdict, names: Names, room: Room) -> list[Line]:
         if room.blocked or len(item.caution) <= _SHORT_CAUTION:
             lines += _told(item, verdict, names)
         else:
-            named.append(say(t.BLOCKED_ONE, does=item.does, action=item.action))
-    return lines + ([Line(say(t.BLOCKED, actions=listed(named)), indent=2)] if named else [])
+            named.append(shown(item.action))
+    if named:
+        lines.append(Line(say(t.BLOCKED, actions=listed(named), first=named[0]), indent=2))
+    return lines
 
 
 def _told(item: PermissionSaid, verdict: Verdict, names: Names) -> list[Line]:
