@@ -49,7 +49,7 @@ TRAPS = {
     "off, of three words": (entry("facts: {power-loss: off}}"), 'no choice "off"', "gradual"),
     "on, for yes": (entry("facts: {oil-smells-of-fuel: on}}"), 'not "on"', "write yes or no"),
     "off, for no": (entry("facts: {oil-smells-of-fuel: off}}"), 'not "off"', "write yes or no"),
-    "off, in the header": (header("additive: no", "additive: off"), '"off"', "yes, no, unknown"),
+    "off, in the header": (header("additive: no", "additive: off"), '"off"', "yes, no or unknown"),
     "no, for a number": (header("cylinders: 4", "cylinders: no"), '"no"', "a whole number"),
     "1:30, sixty to one": (entry("facts: {trip-length: 1:30}}"), "a time", "write one number"),
     "08, in the header": (header("cylinders: 4", "cylinders: 08"), '"08"', "with digits"),
