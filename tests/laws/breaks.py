@@ -225,9 +225,9 @@ judge.faults_said = lambda *args: tuple(sorted(real(*args), key=lambda f: hash(f
 # Law 12
 
 
-def reading_leaves_a_trace(case: Case, path: Path, *_: object) -> Case:
+def reading_leaves_a_trace(case: Case, *_: object) -> Case:
     """Reading a case writes something beside it."""
-    path.with_suffix(".seen").write_text("seen", encoding="utf-8")
+    Path(case.file).with_suffix(".seen").write_text("seen", encoding="utf-8")
     return case
 
 

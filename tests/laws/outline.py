@@ -97,9 +97,11 @@ def as_plain(told: Outline, believed: Beliefs | None = None) -> dict[str, object
 
 
 def without_lines(node: object) -> object:
-    """Plain data without the places of rules, which move when a pack is written otherwise."""
+    """Plain data without the lines of rules, which move when a pack is written otherwise."""
     if isinstance(node, dict):
-        return {key: without_lines(value) for key, value in node.items() if key != "rule"}
+        is_place = {"file", "line"} <= set(node)
+        kept = {key: value for key, value in node.items() if not (is_place and key == "line")}
+        return {key: without_lines(value) for key, value in kept.items()}
     if isinstance(node, list):
         return [without_lines(item) for item in node]
     return node

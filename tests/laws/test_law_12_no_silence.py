@@ -198,7 +198,7 @@ def dressed(text: bytes) -> tuple[bytes, bytes]:
     case = re.sub(rb"(label): [^,{}]+(?=,)", put, case)
     pack = re.sub(rb"(?m)^(title|  +(?:says|does|caution)): .+$", put, PACK)
     pack = re.sub(
-        rb"(says|does|label|conditions|note): (?:\"[^\"]+\"|[^\"{},]+)(?=[,}])", put, pack
+        rb"(says|when not|does|label|conditions|note): (?:\"[^\"]+\"|[^\"{},]+)(?=[,}])", put, pack
     )
     assert case.count(quoted) == 2
     assert pack.count(quoted) > 30

@@ -131,6 +131,10 @@ def rules_stand_where_they_say(told: Outline, faults: Sequence[FaultSaid]) -> No
     for name, rule in rules:
         assert texts[rule.file][rule.line - 1].strip().startswith(f"{name}:"), (name, rule)
         assert len(rule.revision) == 8
+    for fault in faults:
+        for share in (*fault.for_, *fault.against):
+            line = texts[share.link.file][share.link.line - 1]
+            assert any(name in line for name in (fault.id, share.finding, share.family)), share.link
 
 
 @SOME

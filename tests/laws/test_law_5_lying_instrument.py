@@ -31,6 +31,7 @@ from tests.laws.making_cases import NOW, SOME, cases, rulebook
 from tests.laws.outline import Outline, beliefs, outline, well
 
 SENSOR = "dp-sensor"
+DENIAL = "Nothing here says that the filter is well"
 # How to knock out each test that proves the instrument: forget it, let it fail, let it be close.
 FAILING: dict[str, dict[str, Value]] = {
     "dp-does-not-follow-rpm": {"dp@idle": 19.0, "dp@2500": 19.0},
@@ -78,7 +79,7 @@ def says_well(case: Case, at: datetime) -> bool:
     for page in (judge_page(verdict, names), judge_more_page(verdict, names)):
         text = re.sub(r"\s+", " ", drawn(page))
         sentences = [s for s in re.split(r"(?<=[.?]) ", text) if re.search(r"\bwell\b", s)]
-        answers.add(any("Nothing here says" not in s for s in sentences))
+        answers.add(any(DENIAL not in sentence for sentence in sentences))
     assert sentences  # the full page says either; the short one is silent where a fault leads
     assert len(answers) == 1
     assert answers == {verdict.filter_well.shown}

@@ -182,12 +182,13 @@ BROKEN = (
            spoiled(ESCAPE)),
     Broken(12, "no wall", swapped("sootsayer.commands.main.guarded", lambda run: run()),
            spoiled(b"")),
-    Broken(12, "something trips", wrapped("sootsayer.commands.opened.read_case", breaks.trips_over),
+    Broken(12, "something trips",
+           wrapped("sootsayer.casework.case_file.case_of", breaks.trips_over),
            spoiled(law_12.CASE)),
     Broken(12, "silence", swapped("sootsayer.commands.main.guarded", breaks.refuses_in_silence),
            spoiled(b"")),
     Broken(12, "reading writes",
-           wrapped("sootsayer.commands.opened.read_case", breaks.reading_leaves_a_trace),
+           wrapped("sootsayer.casework.case_file.case_of", breaks.reading_leaves_a_trace),
            spoiled(law_12.CASE)),
 )  # fmt: skip
 
