@@ -76,7 +76,7 @@ def test_every_command_and_option_is_documented() -> None:
         (["judge", "no/such.yaml"], 'no file "no/such.yaml"', "check the path"),
         (["judge", "x" * 5000], "no case", CASE),
         (["judge", "\x1b[31m"], "\\x1b[31m", CASE),
-        (["judge", CASE, "--language", "de"], '"de"', "--language en"),
+        (["judge", CASE, "--language", "de"], '"de"', "one of: en"),
         (["judge", CASE, "--at", "now"], '"now"', "2031-03-14T09:02+01:00"),
         (["judge", CASE, "--at", "2031-03-14T09:02"], "no offset", "+01:00"),
         (["judge", CASE, "--as-of", "999"], "no entry 999", "from 1"),

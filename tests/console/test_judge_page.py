@@ -152,7 +152,7 @@ def test_none_of_a_kind_is_said_where_it_leads() -> None:
     """`no fault of this kind` stands where that is more probable than the first fault."""
     text = short(v.sensor_offset())
     assert "Measurement: Sensor reads with an offset, likely." in text
-    assert "Condition: no fault of this kind, very likely." in text
+    assert "Condition: none shows yet, but unproven: very likely." in text
 
 
 def test_set_aside_names_instrument_and_what_it_would_have_said() -> None:

@@ -5,7 +5,9 @@ is held against whether the fault is there. Given what was told, a fault present
 its posterior as probability, if that is right; so in each tenth of confidence the faults
 present, less the sum of their posteriors, is a sum over independent vehicles of terms with mean
 zero. It stays within four of its standard deviations but about once in 16,000; there are some
-dozens of tenths, and the vehicles are always the same, so a failure is no accident.
+dozens of tenths, and the vehicles are always the same, so a failure is no accident. The standard
+deviation is the larger of the two that can be had, from the vehicles and from the posteriors: a
+tenth near certainty in which by chance nothing failed has next to none of its own.
 """
 
 from __future__ import annotations
@@ -36,6 +38,7 @@ class Tenth:
 
     count: int = 0
     surplus: list[float] = field(default_factory=list)
+    variance: float = 0.0  # of the faults present, were they independent and the posteriors right
 
     @property
     def off(self) -> float:
@@ -43,8 +46,8 @@ class Tenth:
 
     @property
     def deviations(self) -> float:
-        """How many standard deviations it is off, these taken from the vehicles themselves."""
-        spread = math.sqrt(math.fsum(x * x for x in self.surplus))
+        """How many standard deviations it is off."""
+        spread = math.sqrt(max(math.fsum(x * x for x in self.surplus), self.variance))
         return abs(self.off) / spread if spread else 0.0
 
 
@@ -111,6 +114,7 @@ def tenths(
         for name in which(found):
             i = min(int(found[name] * TENTHS), TENTHS - 1)
             made[i].count += 1
+            made[i].variance += found[name] * (1 - found[name])
             surplus[i] = surplus.get(i, 0.0) + (name in each.drawn.faults) - found[name]
         for i, x in surplus.items():
             made[i].surplus.append(x)

@@ -87,13 +87,20 @@ def _kind(verdict: Verdict, kind: str, room: Room) -> list[Line]:
         text = say(t.KIND[kind], label=faults[0].label, confidence=confidence(sure))
     else:
         after, sure = faults, none
-        text = say(t.KIND_NONE[kind], confidence=confidence(none))
+        text = none_said(verdict, kind)
     lines = [_gauged(text, sure)]
     if room.after and after and after[0].confidence >= _WORTH_NAMING:
         second = after[0]
         more = say(t.RUNNER_UP, label=second.label, confidence=confidence(second.confidence))
         lines.append(_gauged(more, second.confidence, indent=4))
     return lines
+
+
+def none_said(verdict: Verdict, kind: str) -> Said:
+    """That no fault of the kind is present; of the filter never as if it had been acquitted."""
+    silent = set(verdict.filter_well.because) - {"fault-likely"}
+    text = t.NONE_UNPROVEN if kind == "condition" and silent else t.KIND_NONE[kind]
+    return say(text, confidence=confidence(verdict.none.get(kind, 0.0)))
 
 
 def _gauged(text: Said, probability: float, indent: int = 2) -> Line:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from sootsayer.catalogue import Said, listed, say, shown
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import judge_texts as t
+from sootsayer.console.judge_know import none_said
 from sootsayer.console.judge_numbers import numbers_lines
 from sootsayer.console.names import Names
 from sootsayer.console.open_points import open_points
@@ -88,7 +89,7 @@ def _know(verdict: Verdict, names: Names) -> list[Line]:
 def _kind(verdict: Verdict, kind: str) -> list[Line]:
     """That none of the kind is present, and every fault of it; the most probable first."""
     none = verdict.none.get(kind, 0.0)
-    said = [(none, say(t.KIND_NONE[kind], confidence=confidence(none)))]
+    said = [(none, none_said(verdict, kind))]
     said += [
         (fault.confidence, _fault_said(fault, kind, verdict))
         for fault in verdict.faults

@@ -62,6 +62,7 @@ KIND_NONE = {
     "condition": "Condition: no fault of this kind, {confidence}.",
     "cause": "Cause: no fault of this kind, {confidence}.",
 }
+NONE_UNPROVEN = "Condition: none shows yet, but unproven: {confidence}."
 RUNNER_UP = "after it {label}, {confidence}."
 WELL = "The readings show a filter that is well, through proven instruments."
 NOT_WELL = "Nothing here says that the filter is well: {because}."
