@@ -101,7 +101,9 @@ class _Waiting:
         if isinstance(part, Not):
             return self._part(part.part, absent)
         waits = [self._part(each, absent) for each in part.parts]
-        if isinstance(part, AtLeast) and not self._can_settle(part, absent, waits):
+        # In a cycle a part that waits for nothing may still turn false, for want of support.
+        cyclic = self._program.cyclic
+        if isinstance(part, AtLeast) and not cyclic and not self._can_settle(part, absent, waits):
             return NOTHING
         return NOTHING.union(*waits)
 
