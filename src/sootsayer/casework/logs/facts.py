@@ -17,6 +17,7 @@ from sootsayer.casework.logs.words import (
     DP,
     RPM,
     SPEED,
+    STATUS,
     VOLTS,
 )
 from sootsayer.physics.units import UnitError, convert
@@ -34,6 +35,7 @@ SIGNALS: Mapping[str, tuple[str, ...]] = {
     RPM: ("engine-speed", "rpm"),
     SPEED: ("road-speed", "speed"),
 }
+NOT_RUNNING = "not running"
 _COARSE = 10.0
 """mbar: a step that is best said in kPa, whose last digit then shows it."""
 
@@ -68,7 +70,17 @@ def facts_of(window: Window, model: Model) -> dict[str, str]:
             facts[f"{signal.id}@{window.point}"] = typed(summary, signal)
         elif not signal.points and role == BAROMETER:
             facts[signal.id] = typed(summary, signal)
+    status = window.channels.get(STATUS)
+    if window.point == "idle" and status is not None and status.highest == 0.0:
+        facts.update(_not_running(model))
     return dict(sorted(facts.items()))
+
+
+def _not_running(model: Model) -> dict[str, str]:
+    """The log's own word that no regeneration runs, where the rulebook has that word."""
+    signal = model.signals.get(STATUS)
+    known = signal is not None and not signal.points and NOT_RUNNING in signal.choices
+    return {STATUS: NOT_RUNNING} if known else {}
 
 
 def typed(summary: Summary, signal: Signal) -> str:
