@@ -60,7 +60,7 @@ def read_log(
         shape = shape_of(head[:HEAD_LINES], source.encoding, file)
         reading = _Reading(file, shape, head, settings)
         for number, line in _numbered(head, lines, shape.first):
-            reading.row(number, line, cut=source.unended)
+            reading.row(number, line, cut=number == source.unended)
         mixed = isinstance(source.line_ends, tuple)
         return reading.log(source.digest, mixed_ends=mixed)
 

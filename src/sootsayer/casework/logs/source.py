@@ -48,7 +48,7 @@ class Source:
             raise _refused(shown_as, "this is no ordinary file", "give the file of the log")
         self._hashing = _Hashing(path, progress)
         self.size = path.stat().st_size
-        self.unended = False
+        self.unended = 0  # the number of a last line that lacks its end
         buffered = io.BufferedReader(self._hashing, _CHUNK)
         head = buffered.peek(_HEAD)[:_HEAD]
         self.encoding = _encoding_of(head, shown_as)
@@ -92,7 +92,7 @@ class Source:
                     text=line[:200],
                 )
             else:
-                self.unended = True  # the last line, perhaps cut
+                self.unended = number
                 yield line
 
 
