@@ -6,7 +6,7 @@ to write time. "" is no unit, None is text that is none.
 
 from __future__ import annotations
 
-from sootsayer.physics.units import UNITS, UnitError, convert, unit_name
+from sootsayer.physics.units import UNITS, convert, known_unit
 
 _MORE = {
     "u/min": "rpm",
@@ -64,10 +64,7 @@ def head_unit(text: str) -> str | None:
         return low
     if low in _MORE:
         return _MORE[low]
-    try:
-        return unit_name(bare) or None
-    except UnitError:
-        return None
+    return known_unit(bare) or None
 
 
 def dimension(unit: str) -> str:
