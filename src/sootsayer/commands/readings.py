@@ -79,6 +79,11 @@ def fill(parser: argparse.ArgumentParser) -> None:
         "--picture", metavar="FILE", help="write the log and its windows as an SVG picture"
     )
     parser.add_argument("--json", action="store_true", help="print the windows as JSON")
+    parser.add_argument(
+        "--shop",
+        metavar="DIR",
+        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+    )
     add_language(parser)
 
 
@@ -90,11 +95,12 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.documents.report_problems import problem_lines
 
     _check_usage(arguments)
-    target = open_target(arguments.case, arguments.log)
+    target = open_target(arguments)
     log = read_shown(arguments.log, target, _wish(arguments), traced=bool(arguments.picture))
     flow = flow_picture(log, target.model, target.case)
     facts = {window.number: facts_of(window, target.model) for window in log.windows}
     chosen = _chosen(arguments, log, facts)
+    prepared = target.prepared(log, chosen, arguments) if chosen else None
     if arguments.picture:
         _draw(arguments.picture, log, flow)
     if arguments.json:
@@ -110,10 +116,11 @@ def run(arguments: argparse.Namespace) -> int:
         chosen = _asked(target, log, facts)
         if not chosen:
             write(say(NOTHING_ENTERED), sys.stdout)
-    if chosen:
+        prepared = target.prepared(log, chosen, arguments) if chosen else None
+    if prepared is not None:
         if log.begun is None and arguments.at is None:
             complain_lines(problem_lines([undated(log)]))
-        write(target.enter(log, chosen, arguments), sys.stdout)
+        write(prepared.enter(), sys.stdout)
     return DONE if log.windows else NO
 
 

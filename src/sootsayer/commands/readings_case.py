@@ -32,14 +32,15 @@ from sootsayer.casework.no_entries import parse_case
 from sootsayer.catalogue import Said, say, say_count, shown
 from sootsayer.commands.find_case import CaseFile, find_case
 from sootsayer.commands.leaving import Stop
+from sootsayer.commands.opened import language_of, open_rulebook, open_shop
 from sootsayer.commands.usage import short
 from sootsayer.console.readings_texts import WRITTEN
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem
+from sootsayer.documents.torn import split_torn
 from sootsayer.documents.writing import CannotWrite
-from sootsayer.rulebook.compiled import load_rulebook
 from sootsayer.rulebook.model import Model
-from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
+from sootsayer.rulebook.shipped import shipped_cases
 
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _HOT, _BURNING = "coolant-hot-min", "burning-temperature-min"
@@ -70,6 +71,27 @@ UNDATED_NEXT = "say when it began, by --at; readings age, and permissions with t
 
 
 @dataclass(frozen=True, slots=True)
+class Prepared:
+    """Lines that a case will take, the round they are of, and the windows they came from."""
+
+    file: CaseFile
+    lines: tuple[str, ...]
+    round: str
+    numbers: str
+
+    def enter(self) -> Said:
+        """Append all of them or none; what to say of it. Raises Stop."""
+        try:
+            append_entries(self.file.path, self.lines)
+        except CannotWrite as refused:
+            what = say(NOT_WRITTEN, file=self.file.shown_as, why=refused.why)
+            raise Stop(what, say(NOT_WRITTEN_NEXT)) from None
+        one, many = WRITTEN
+        slots = {"file": self.file.shown_as, "round": self.round, "numbers": self.numbers}
+        return Said(say_count(one, many, count=len(self.lines), **slots) + "\n")
+
+
+@dataclass(frozen=True, slots=True)
 class Target:
     """The rulebook, and the case with its file where one was named."""
 
@@ -92,8 +114,11 @@ class Target:
         """What speaks against the log being of this case's vehicle."""
         return other_vehicle(log, self.case.vehicle) if self.case is not None else []
 
-    def enter(self, log: Log, windows: Sequence[Window], arguments: argparse.Namespace) -> Said:
-        """Append the windows as entries, all or none; what to say of it. Raises Stop, Refused."""
+    def prepared(
+        self, log: Log, windows: Sequence[Window], arguments: argparse.Namespace
+    ) -> Prepared:
+        """The windows as lines that the case will take. Nothing is written. Raises Stop and
+        Refused."""
         case, file = self._open()
         taking = Taking(
             _id(arguments.by, "tech-1") or by_of(case),
@@ -101,19 +126,12 @@ class Target:
             _begun(arguments.at, log, case),
         )
         lines = entry_lines(log, windows, taking, self.model)
-        try:
-            before = file.path.read_bytes()
-            text = before + (b"" if before.endswith(b"\n") else b"\n")
-            text += "".join(f"{line}\n" for line in lines).encode()
-            case_of(parse_case(text, file.shown_as), self.model)  # refused here, not tomorrow
-            append_entries(file.path, lines)
-        except CannotWrite as refused:
-            what = say(NOT_WRITTEN, file=file.shown_as, why=refused.why)
-            raise Stop(what, say(NOT_WRITTEN_NEXT)) from None
+        before = split_torn(file.path.read_bytes())[0]
+        text = before + (b"" if before.endswith(b"\n") else b"\n")
+        text += "".join(f"{line}\n" for line in lines).encode()
+        case_of(parse_case(text, file.shown_as), self.model)  # refused here, not tomorrow
         numbers = ", ".join(str(window.number) for window in windows)
-        one, many = WRITTEN
-        slots = {"file": file.shown_as, "round": taking.round, "numbers": numbers}
-        return Said(say_count(one, many, count=len(lines), **slots) + "\n")
+        return Prepared(file, tuple(lines), taking.round, numbers)
 
     def _open(self) -> tuple[Case, CaseFile]:
         assert self.case is not None
@@ -125,14 +143,17 @@ class Target:
         return self.case, self.file
 
 
-def open_target(case: str | None, log: str) -> Target:
+def open_target(arguments: argparse.Namespace) -> Target:
     """The rulebook, and the case if one is named. Raises Stop, Refused and OSError."""
+    log = arguments.log
     if not log or "\0" in log or not Path(log).exists():
         raise Stop(say(NO_LOG, file=short(log)), say(NO_LOG_NEXT))
-    model = load_rulebook([shipped_rules()]).model
-    if case is None:
+    shop = open_shop(arguments.shop)
+    rulebook, shop = open_rulebook(shop, language_of(arguments.language, shop))
+    model = rulebook.model
+    if arguments.case is None:
         return Target(model, None, None)
-    found = find_case(case, shipped_cases())
+    found = find_case(arguments.case, shipped_cases(), None if shop is None else shop.cases)
     return Target(model, read_case(found.path, model, shown_as=found.shown_as), found)
 
 
@@ -160,16 +181,12 @@ def windows_of(text: str, log: Log, facts: Mapping[int, Mapping[str, str]]) -> l
             raise Stop(say(NONE_GIVE), say(NO_WINDOWS_NEXT))
     else:
         windows = [_window(part.strip(), text, log, facts) for part in text.split(",")]
-    windows = sorted(set(windows_by_number(windows)), key=lambda one: one.number)
+    by_number = {window.number: window for window in windows}
+    windows = [by_number[number] for number in sorted(by_number)]
     twice = same_points(windows)
     if twice:
         raise Stop(say(TWICE, points=", ".join(twice)), say(TWICE_NEXT))
     return windows
-
-
-def windows_by_number(windows: Sequence[Window]) -> list[Window]:
-    """Each window once."""
-    return list({window.number: window for window in windows}.values())
 
 
 def _window(part: str, text: str, log: Log, facts: Mapping[int, Mapping[str, str]]) -> Window:
