@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from sootsayer.casework.logs.columns import Wish
 from sootsayer.casework.logs.model import Log, Window
 from sootsayer.casework.logs.read import Settings, read_log
@@ -23,12 +25,9 @@ def read(folder: Path, content: str | bytes, *, columns: dict[str, str] | None =
 
 def refusal(folder: Path, content: str | bytes) -> Problem:
     """The first thing wrong with a log that is refused."""
-    try:
+    with pytest.raises(Refused) as refused:
         read(folder, content)
-    except Refused as refused:
-        assert refused.problems
-        return refused.problems[0]
-    raise AssertionError("the log was read")
+    return refused.value.problems[0]
 
 
 def points(log: Log) -> list[str]:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from sootsayer.casework.logs.about import other_vehicle
 from sootsayer.casework.model import Vehicle
-from sootsayer.documents.problems import Refused
+from sootsayer.documents.problems import Problem, Refused
 from tests.casework.logs.making_logs import IDLE, NAMES, cells, drive, text
 from tests.casework.logs.support import NAME, read, refusal, told
 
@@ -148,9 +148,11 @@ def test_damaged_logs(edits: list[tuple[int, int, bytes]], tmp_path: Path) -> No
 
 
 @given(
-    content=st.text(alphabet="0123456789,;\t.:-/ \n\"'TimeszrpmDdifferentialpressure[]()°\r\x1a\u202e",
-            max_size=600)
-)  # fmt: skip
+    content=st.text(
+        alphabet="0123456789,;\t.:-/ \n\"'TimeszrpmDdifferentialpressure[]()°\r\x1a\u202e",
+        max_size=600,
+    )
+)
 @settings(deadline=None, max_examples=120, suppress_health_check=SHARED)
 def test_any_text(content: str, tmp_path: Path) -> None:
     """Any text at all is read or refused with a place."""
@@ -167,11 +169,14 @@ def test_any_bytes(data: bytes, tmp_path: Path) -> None:
 
 
 def _read_or_refused(folder: Path, data: bytes) -> None:
+    problems: tuple[Problem, ...] = ()
+    log = None
     try:
         log = read(folder, data, traced=True)
     except Refused as refused:
-        assert refused.problems
-        assert all(p.place.line >= 1 and p.what and p.instead for p in refused.problems)
-    else:
+        problems = refused.problems
+    assert (log is None) == bool(problems)
+    assert all(p.place.line >= 1 and p.what and p.instead for p in problems)
+    if log is not None:
         assert log.rows >= 2
         assert all(w.begins <= w.ends <= log.length + 1e-6 for w in log.windows)

@@ -1,4 +1,4 @@
-"""Columns of words by SAE J1979, service 01: A13's numbers, cross-read in an open packet library."""
+"""Columns of words by SAE J1979, service 01 (formulas cross-read in an open packet library)."""
 
 from __future__ import annotations
 
