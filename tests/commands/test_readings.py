@@ -113,7 +113,6 @@ def test_picture_is_one_file_without_script(tmp_path: Path, capsys: Capture) -> 
         (["--take", "0"], "no window 0", "1 to 5"),
         (["--take", "one"], '"one" is no list', "as 1,3"),
         (["--take", ""], "is no list", "as 1,3"),
-        (["--take", "4"], "window 4 gives no reading", "take others"),
         (["--take", "1", "--all"], "exclude each other", "leave one"),
         (["--take", "1", "--json"], "enters nothing", "leave one"),
         (["--take", "1", "--round", "After Clean"], "lower case", "after-clean"),

@@ -39,7 +39,7 @@ TAKE_AND_JSON = "--json shows the windows and enters nothing"
 TAKE_AND_JSON_NEXT = "leave one of them out"
 TAKE_AND_ALL = "--take and --all exclude each other"
 PAIR = '"{text}" does not say which column is what'
-PAIR_NEXT = 'write it like {option} {example}; what can be named: {known}'
+PAIR_NEXT = "write it like {option} {example}; what can be named: {known}"
 NO_ROLE = 'nothing here is called "{role}"'
 NO_UNIT = 'no unit is called "{unit}"'
 NO_UNIT_NEXT = "write one like mbar, hPa, kPa, kg/h, g/s, C, rpm, km/h"
@@ -175,9 +175,7 @@ def _chosen(
     return windows_of(arguments.take, log, facts) if arguments.take is not None else []
 
 
-def _asks(
-    arguments: argparse.Namespace, target: Target, facts: dict[int, dict[str, str]]
-) -> bool:
+def _asks(arguments: argparse.Namespace, target: Target, facts: dict[int, dict[str, str]]) -> bool:
     takes = arguments.take is not None or arguments.all
     both = sys.stdin is not None and sys.stdin.isatty() and sys.stdout.isatty()
     return not takes and target.can_enter and both and any(facts.values())

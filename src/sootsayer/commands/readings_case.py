@@ -160,9 +160,7 @@ def open_target(arguments: argparse.Namespace) -> Target:
 def read_shown(file: str, target: Target, wish: object, *, traced: bool) -> Log:
     """The log, read with a bar of progress on a terminal. Raises Refused and OSError."""
     assert isinstance(wish, Wish)
-    levels = Levels(
-        _limit(target, _HOT, Levels().hot), _limit(target, _BURNING, Levels().burning)
-    )
+    levels = Levels(_limit(target, _HOT, Levels().hot), _limit(target, _BURNING, Levels().burning))
     settings = Settings(wish, possible_ranges(target.model), levels, traced)
     path = Path(file)
     if sys.stderr is None or not sys.stderr.isatty():

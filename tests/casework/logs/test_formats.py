@@ -187,7 +187,7 @@ def test_what_is_no_reading_is_left_out(tmp_path: Path) -> None:
     log = read(tmp_path, "\n".join(lines) + "\n")
     assert at(log, "idle").channels["dp"].highest < 20
     said = told(log)
-    assert 'drive.csv:111:' in said
+    assert "drive.csv:111:" in said
     assert '2 cells only say more or less than can be shown, the first ">655"' in said
     assert 'the first "abc"' in said
     assert '1 reading is not possible, "6553.5"' in said

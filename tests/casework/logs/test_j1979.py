@@ -38,7 +38,7 @@ def test_words(pid: str, cell: str, value: float | None) -> None:
 
 
 def test_bytes_in_the_head_mean_hexadecimal() -> None:
-    """"1964" under a head that says bytes is 0x1964, not the number 1964."""
+    """ "1964" under a head that says bytes is 0x1964, not the number 1964."""
     assert decoder(WORDS["7C"], "SAE J1979 PID 7C bytes")("1964") == 610.0
     assert decoder(WORDS["7C"], "SAE J1979 PID 7C raw")("1964") == pytest.approx(156.4)
 

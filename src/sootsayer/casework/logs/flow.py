@@ -100,9 +100,7 @@ def _point(
     gas = window.channels.get(BEFORE)
     celsius = gas.mean if gas is not None else 150.0
     if window.point == "rest":
-        at = Point(
-            dp.mean * MBAR, pressure.sd * MBAR, 0.0, kelvin(celsius), barometer.value * MBAR
-        )
+        at = Point(dp.mean * MBAR, pressure.sd * MBAR, 0.0, kelvin(celsius), barometer.value * MBAR)
         return FlowPoint(window.number, window.point, 0.0, dp.mean, pressure.sd, at)
     air = _air(window, case, remarks)
     if air is None or gas is None:
@@ -117,9 +115,7 @@ def _point(
         return None
     absolute = (barometer.value + max(dp.mean, 0.0) / 2.0) * MBAR
     try:
-        at = Point(
-            dp.mean * MBAR, pressure.sd * MBAR, flow.value * M3_H, kelvin(celsius), absolute
-        )
+        at = Point(dp.mean * MBAR, pressure.sd * MBAR, flow.value * M3_H, kelvin(celsius), absolute)
         scaled = flow.value * viscosity_ratio(kelvin(celsius))
     except ValueError:
         return None
@@ -197,9 +193,7 @@ def _bands(model: Model, case: Case | None, running: list[FlowPoint]) -> tuple[B
     return ()
 
 
-def _slopes(
-    finding: FindingDef, model: Model, case: Case | None, over: float
-) -> tuple[Band, ...]:
+def _slopes(finding: FindingDef, model: Model, case: Case | None, over: float) -> tuple[Band, ...]:
     bands: list[Band] = []
     for level, cut in zip(finding.levels[1:], finding.cuts, strict=True):
         value = _value(cut, model, case)

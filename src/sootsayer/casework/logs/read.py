@@ -2,43 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 
 from sootsayer.casework.logs.about import litres_in, odometer_in
 from sootsayer.casework.logs.cells import split
-from sootsayer.casework.logs.channel import Bad, Channel
-from sootsayer.casework.logs.columns import NO_WISH, Choice, Wish, choose
-from sootsayer.casework.logs.model import Column, Log, Shape
+from sootsayer.casework.logs.channel import Bad
+from sootsayer.casework.logs.model import Log, Shape
+from sootsayer.casework.logs.opening import Settings, open_columns
 from sootsayer.casework.logs.shape import HEAD_LINES, long_columns, shape_of
 from sootsayer.casework.logs.source import Source
-from sootsayer.casework.logs.state import Engine, Levels
+from sootsayer.casework.logs.state import Engine
 from sootsayer.casework.logs.steady import Steady
 from sootsayer.casework.logs.telling import channel_warnings, row_warning, time_warnings
-from sootsayer.casework.logs.ticking import Ticking
-from sootsayer.casework.logs.times import Clock, clock_of, moment_of
+from sootsayer.casework.logs.times import moment_of
 from sootsayer.casework.logs.traces import Tracing
 from sootsayer.casework.logs.windows import Seen, summarised
-from sootsayer.casework.logs.words import AIR, BEFORE, DP, ODOMETER, RPM, SPEED, TIME
+from sootsayer.casework.logs.words import AIR, BEFORE, DP, ODOMETER, RPM, SPEED
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 
 _LONG_HEAD_LINES = 4_000
 _HEAD_SIZE = 8_000_000
+__all__ = ["Settings", "read_log"]
 _TRACED = (DP, RPM, AIR, BEFORE, SPEED)
-_CLOCK_SAMPLES = 200
-
-
-@dataclass(frozen=True, slots=True)
-class Settings:
-    """What reading depends on. `possible`: role to (lowest, highest) in the role's unit, from
-    the rulebook; `traced`: keep the whole log in rough for a picture."""
-
-    wish: Wish = NO_WISH
-    possible: Mapping[str, tuple[float, float]] = field(default_factory=dict)
-    levels: Levels = field(default_factory=Levels)
-    traced: bool = False
 
 
 def read_log(
@@ -90,14 +77,9 @@ class _Reading:
 
     def __init__(self, file: str, shape: Shape, head: Sequence[str], settings: Settings) -> None:
         self._file, self._shape, self._settings = file, shape, settings
-        rows = [split(line, shape.delimiter) for line in head[shape.first - 1 :]]
-        rows = [row for row in rows if any(cell.strip() for cell in row)]
-        if not rows:
-            raise self._refused("the log names its columns but has no rows", "record it again")
-        self._choice = self._choose(rows)
-        self._time = self._time_column()
-        self._ticking = self._clock(rows)
-        self._channels = self._open_channels()
+        opened = open_columns(file, shape, head, settings)
+        self._names, self._choice, self._time = opened.names, opened.choice, opened.time
+        self._ticking, self._channels = opened.ticking, opened.channels
         roles = [channel.role.id for channel in self._channels]
         engine = Engine(roles, settings.levels, self._ticking.step)
         self._steady = Steady(roles, engine)
@@ -197,64 +179,6 @@ class _Reading:
             values[index] = value
         return values
 
-    def _choose(self, rows: Sequence[Sequence[str]]) -> Choice:
-        """Columns by role; in a long log the channels that its head names."""
-        shape, at = self._shape, Place(self._file, self._shape.header, 1)
-        self._names: Sequence[str] = shape.names
-        units: Sequence[str] = shape.units
-        wish = self._settings.wish
-        if shape.long:
-            self._names, units = _channels_named(rows, shape)
-            wish = Wish({r: c for r, c in wish.columns.items() if r != TIME}, wish.units)
-        return choose(self._names, units, wish, at)
-
-    def _time_column(self) -> Column:
-        shape = self._shape
-        found = next((c for c in self._choice.columns if c.role == TIME), None)
-        if shape.long:
-            only = Wish({r: c for r, c in self._settings.wish.columns.items() if r == TIME}, {})
-            at = Place(self._file, shape.header, 1)
-            chosen = choose(shape.names, shape.units, only, at)
-            found = next((c for c in chosen.columns if c.role == TIME), None)
-        if found is None:
-            raise self._refused(
-                "no column of time was recognised",
-                'say which one it is: --column time="Name of the column"',
-            )
-        return found
-
-    def _clock(self, rows: Sequence[Sequence[str]]) -> Ticking:
-        column = self._time
-        samples = [row[column.index] for row in rows[:_CLOCK_SAMPLES] if len(row) > column.index]
-        unit = self._shape.units[column.index]
-        clock: Clock | None = clock_of(samples, unit, self._shape.decimal_comma)
-        if clock is None:
-            raise self._refused(
-                f'the column "{column.name[:60]}" holds no time',
-                'say which one does: --column time="Name of the column"',
-            )
-        return Ticking(clock, samples)
-
-    def _open_channels(self) -> list[Channel]:
-        columns = [column for column in self._choice.columns if column.role != TIME]
-        if not columns:
-            ties = list(self._choice.warnings)
-            if ties:
-                raise Refused(ties)
-            raise self._refused(
-                "no column was recognised but the time",
-                'say which is which: --column engine-speed="Name" --column dp="Name"',
-            )
-        if not any(column.role == RPM for column in columns):
-            raise Refused([*self._choice.warnings, Problem(
-                Place(self._file, self._shape.header, 1),
-                "no column of engine speed was recognised, and without it no window can be found",
-                'say which one it is: --column engine-speed="Name of the column"',
-            )])  # fmt: skip
-        columns.sort(key=lambda column: column.role != RPM)
-        possible, comma = self._settings.possible, self._shape.decimal_comma
-        return [Channel(column, possible.get(column.role), comma) for column in columns]
-
     def _check_read(self) -> None:
         if self._rows == 0:
             raise self._refused("the log has no rows that can be read", "look at its columns")
@@ -316,22 +240,3 @@ class _Reading:
 
     def _refused(self, what: str, instead: str) -> Refused:
         return Refused([Problem(Place(self._file, self._shape.header, 1), what, instead)])
-
-
-def _channels_named(
-    rows: Sequence[Sequence[str]], shape: Shape
-) -> tuple[list[str], list[str]]:
-    """The channels that the first rows of a long log name, in the order met, and their units."""
-    from sootsayer.casework.logs.naming import split_unit
-    from sootsayer.casework.logs.units import head_unit
-
-    name_at, value_at, unit_at = long_columns(shape.names)
-    met: dict[str, str] = {}
-    for row in rows:
-        if len(row) <= max(name_at, value_at):
-            continue
-        name = row[name_at].strip()
-        if name and name not in met and len(met) < 2_000:
-            beside = row[unit_at] if unit_at is not None and unit_at < len(row) else ""
-            met[name] = head_unit(beside) or split_unit(name)[1] or ""
-    return list(met), list(met.values())

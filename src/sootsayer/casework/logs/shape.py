@@ -65,8 +65,8 @@ def _is_long(names: Sequence[str]) -> bool:
     words = [tokens(name) for name in names]
     named = [best_of(each, LONG_NAME) if len(each) <= 3 else 0.0 for each in words]
     valued = [best_of(each, LONG_VALUE) if len(each) <= 3 else 0.0 for each in words]
-    return max(named) > 0 and max(valued) > 0 and named.index(max(named)) != valued.index(
-        max(valued)
+    return (
+        max(named) > 0 and max(valued) > 0 and named.index(max(named)) != valued.index(max(valued))
     )
 
 

@@ -194,7 +194,12 @@ LONG_NAME = {
     "canal": 1.0, "grandeur": 1.0, "pid": 0.8, "quantity": 0.7, "measurement": 0.8, "nom": 0.7,
 }  # fmt: skip
 LONG_VALUE = {
-    "value": 1.0, "wert": 1.0, "valeur": 1.0, "messwert": 1.0, "reading": 0.9, "mesure": 0.8,
+    "value": 1.0,
+    "wert": 1.0,
+    "valeur": 1.0,
+    "messwert": 1.0,
+    "reading": 0.9,
+    "mesure": 0.8,
 }
 LONG_UNIT = {"unit": 1.0, "units": 1.0, "einheit": 1.0, "unite": 1.0}
 
