@@ -27,6 +27,7 @@ BINARY = random.Random(5).randbytes(5000)
     [
         ("", 1, "empty", "record it again"),
         ("\n\n   \n", 1, "empty", "record it again"),
+        (b"\x00\x00\xfe\xff", 1, "empty", "record it again"),
         (HEAD, 1, "has no rows", "record it again"),
         (HEAD + "\n\n\n", 1, "has no rows", "record it again"),
         (HEAD + "\n" + ",".join(cells(ROWS[0])) + "\n", 1, "one row", "record longer"),

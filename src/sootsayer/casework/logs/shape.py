@@ -26,6 +26,8 @@ _POINT_NUMBER = re.compile(r"[-+]?[0-9]+\.[0-9]+")
 
 def shape_of(head: Sequence[str], encoding: str, file: str) -> Shape:
     """The shape of a log that begins with the lines `head`. Raises Refused."""
+    if not any(line.strip() for line in head):
+        raise _refused(file, 1, "the log is empty: it has no rows", "record it again")
     widest = max(range(len(head)), key=lambda i: max(head[i].count(d) for d in ";\t,"))
     delimiter = _delimiter(head, file)
     columns = head[widest].count(delimiter) + 1
