@@ -23,7 +23,7 @@ CASE is the path of a case file; if there is none by that name, the id of a demo
 | exit code | means |
 |---|---|
 | 0 | done; for `judge`, any verdict |
-| 1 | the answer is no (of the commands so far, none) |
+| 1 | the answer is no: `readings`, where the log has no steady window |
 | 2 | wrong or unreadable input, wrong usage, disk or rights |
 | 130 | ended with Ctrl-C |
 
@@ -38,7 +38,8 @@ entry before the outcome; else the clock. It decides what has become too old to 
 pipe or file it is 80 columns of plain text. `NO_COLOR` turns colour off. What the terminal's
 encoding does not know is replaced.
 
-**JSON** (`--json`) is plain ASCII; its forms: [verdict](verdict.md), [why](why.md).
+**JSON** (`--json`) is plain ASCII; its forms: [verdict](verdict.md), [why](why.md),
+[readings](readings.md).
 """
 
 

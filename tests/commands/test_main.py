@@ -63,7 +63,7 @@ def test_every_command_and_option_is_documented() -> None:
     ("arguments", "what", "instead"),
     [
         (["jugde", CASE], 'no command "jugde"', 'did you mean "judge"?'),
-        (["frobnicate"], 'no command "frobnicate"', "the commands are: judge, why"),
+        (["frobnicate"], 'no command "frobnicate"', "the commands are: judge, why, readings"),
         (["judge"], "required: CASE", "sootsayer judge --help"),
         (["why", CASE], "required: THING", "sootsayer why --help"),
         (["judge", CASE, "--colour"], "--colour", "--help"),

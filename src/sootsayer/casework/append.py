@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 
@@ -13,7 +13,7 @@ from sootsayer.documents.characters import FORBIDDEN
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.reading import read_bytes
 from sootsayer.documents.torn import split_torn
-from sootsayer.documents.writing import CannotWrite, append_line
+from sootsayer.documents.writing import CannotWrite, append_lines
 
 # What YAML, the loader and a reader can only take as this very text. Everything else is
 # quoted: braces, commas, colons, quotes, marks of any script, leading and trailing blanks.
@@ -92,10 +92,16 @@ def append_entry(path: Path, line: str) -> None:
     where the file is missing, cannot be written, or holds something behind which an entry
     would be no entry (`entries: []`, indented entries, another key).
     """
-    if not line.startswith("- {") or not line.endswith("}") or "\n" in line or "\r" in line:
-        raise ValueError("an entry is one line that begins with `- {` and ends with `}`")
+    append_entries(path, (line,))
+
+
+def append_entries(path: Path, lines: Sequence[str]) -> None:
+    """As `append_entry`, for several entries in one write: all of them or none."""
+    for line in lines:
+        if not line.startswith("- {") or not line.endswith("}") or "\n" in line or "\r" in line:
+            raise ValueError("an entry is one line that begins with `- {` and ends with `}`")
     _refuse_no_room(path)
-    append_line(path, line, create=False)
+    append_lines(path, lines, create=False)
 
 
 def _refuse_no_room(path: Path) -> None:

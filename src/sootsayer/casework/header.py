@@ -35,6 +35,7 @@ def read_vehicle(root: Mapping) -> Vehicle:
             if body is not None
             for name, value in sorted(body.items.items())
         },
+        odometer_km=number_of(node.get("odometer km")),
     )
 
 

@@ -92,7 +92,7 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Vehicle:
-    """The header's vehicle: litres, None if unknown; `fitted`: yes, no or unknown (None).
+    """The header's vehicle: litres and km, None if unknown; `fitted`: yes, no or unknown (None).
 
     `places`: where each of these stands, by its key (`filter litres`) or what is fitted.
     """
@@ -103,6 +103,7 @@ class Vehicle:
     filter_litres: float | None = None
     fitted: dict[str, bool | None] = field(default_factory=dict)
     places: dict[str, Place] = field(default_factory=dict)
+    odometer_km: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from sootsayer.catalogue import Said, say
 from sootsayer.console.output import write
 
 DONE = 0
-NO = 1  # the answer is no: no command so far
+NO = 1  # the answer is no
 WRONG = 2  # wrong or unreadable input, usage, disk or rights
 INTERRUPTED = 130
 

@@ -42,7 +42,7 @@ def open_case(arguments: argparse.Namespace) -> Opened:
     Raises Stop, Refused and OSError.
     """
     settings = open_shop(arguments.shop)
-    language = _language(arguments.language, settings)
+    language = language_of(arguments.language, settings)
     cases = None if settings is None else settings.cases
     found = find_case(arguments.case, shipped_cases(), cases)
     document = _readable(found)
@@ -89,7 +89,7 @@ def open_rulebook(shop: Shop | None, language: str) -> tuple[Rulebook, Shop | No
     return replace(rulebook, model=translated(rulebook.model, words)), settings
 
 
-def _language(named: str | None, shop: Shop | None) -> str:
+def language_of(named: str | None, shop: Shop | None) -> str:
     """The language asked for, else the shop's. Raises Stop where there are no words in it."""
     language = named or (OWN if shop is None else shop.language)
     if language != OWN:

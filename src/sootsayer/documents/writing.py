@@ -10,7 +10,7 @@ from __future__ import annotations
 import errno
 import os
 import stat
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -52,9 +52,16 @@ def append_line(path: Path, line: str, *, create: bool = True) -> None:
     newline. `create=False` refuses a missing file. Raises `CannotWrite`, and `ValueError`
     for a `line` with a newline in it.
     """
-    if "\n" in line or "\r" in line:
+    append_lines(path, (line,), create=create)
+
+
+def append_lines(path: Path, lines: Sequence[str], *, create: bool = True) -> None:
+    """As `append_line`, for several lines in one write: a failure takes back all of them."""
+    if any("\n" in line or "\r" in line for line in lines):
         raise ValueError("one line, please")
-    data = _encoded(path, line) + b"\n"
+    if not lines:
+        return
+    data = b"".join(_encoded(path, line) + b"\n" for line in lines)
     with _plain_words(path):
         real = _real(path)
         with locked(real):

@@ -195,9 +195,7 @@ def unit_name(text: str) -> str:
     Raises UnknownUnit. Names of three or more signs may be in capitals or not.
     """
     spelling = " ".join(text.split())
-    if not spelling or spelling == "none":
-        return ""
-    name = _EXACT.get(spelling) or _LONG.get(spelling.lower())
+    name = known_unit(spelling)
     if name is None and (kind := other_kind(spelling)) is not None:
         raise UnknownUnit(spelling, unit_name(kind[0]), kind[1])
     if name is None:
@@ -206,6 +204,14 @@ def unit_name(text: str) -> str:
         )
         raise UnknownUnit(spelling, _EXACT.get(near[0]) or _LONG[near[0]] if near else "")
     return name
+
+
+def known_unit(text: str) -> str | None:
+    """As `unit_name`, but None for what is no unit: it looks for nothing near, so it is quick."""
+    spelling = " ".join(text.split())
+    if not spelling or spelling == "none":
+        return ""
+    return _EXACT.get(spelling) or _LONG.get(spelling.lower())
 
 
 def units_like(unit: str) -> list[str]:

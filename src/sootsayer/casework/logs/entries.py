@@ -1,0 +1,87 @@
+"""Chosen windows as the entries of one round."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta, tzinfo
+
+from sootsayer.casework.append import entry_line
+from sootsayer.casework.logs.facts import facts_of
+from sootsayer.casework.logs.model import Log, Window
+from sootsayer.casework.model import Case, Source
+from sootsayer.rulebook.model import Model
+
+_LONGEST_NAME = 80
+
+
+@dataclass(frozen=True, slots=True)
+class Taking:
+    """Who takes it into which round, and when the log began (with offset from UTC)."""
+
+    by: str
+    round: str
+    begun: datetime
+
+
+def round_of(case: Case) -> str:
+    """The newest round of the case, `arrival` before the first."""
+    rounds = [entry.round for entry in case.entries if entry.round is not None]
+    return rounds[-1] if rounds else "arrival"
+
+
+def by_of(case: Case) -> str:
+    """Who wrote the last entry; `tech-1` before the first."""
+    return case.entries[-1].by if case.entries else "tech-1"
+
+
+def offset_of(case: Case) -> tzinfo | None:
+    """The offset from UTC of the last entry, which a log's own clock is taken to show."""
+    return case.entries[-1].at.tzinfo if case.entries else None
+
+
+def takeable(log: Log, model: Model) -> list[Window]:
+    """The windows that give facts."""
+    return [window for window in log.windows if facts_of(window, model)]
+
+
+def same_points(windows: Iterable[Window]) -> list[str]:
+    """Points that more than one of the windows has."""
+    points = [window.point for window in windows]
+    return sorted({point for point in points if points.count(point) > 1})
+
+
+def entry_lines(log: Log, windows: Sequence[Window], taking: Taking, model: Model) -> list[str]:
+    """One line for each window, in the order of time. The first one's note keeps the log's name,
+    its digest, and which column was taken for what."""
+    lines: list[str] = []
+    for window in sorted(windows, key=lambda one: one.begins):
+        lines.append(
+            entry_line(
+                at=taking.begun + timedelta(seconds=round(window.ends)),
+                by=taking.by,
+                round=taking.round,
+                source=Source.SCAN,
+                facts=facts_of(window, model),
+                note=_note(log, window, whole=not lines),
+            )
+        )
+    return lines
+
+
+def _note(log: Log, window: Window, *, whole: bool) -> str:
+    name = log.file.replace("\\", "/").rsplit("/", 1)[-1][:_LONGEST_NAME]
+    most = max((summary.n for summary in window.channels.values()), default=0)
+    own = (
+        f"mean of {most} samples over {window.duration:.0f} s, window {window.number} of the log "
+        f"{name}, lines {window.first_line} to {window.last_line}"
+    )
+    if not whole:
+        return f"{own}, sha256 {log.digest[:12]}"
+    chosen = "; ".join(
+        f'{column.role} is "{column.name[:_LONGEST_NAME]}"'
+        + (f" in {column.unit}" if column.unit else "")
+        + (", said by hand" if column.said else f", score {column.score:.2f}")
+        for column in log.columns
+    )
+    return f"{own}, sha256 {log.digest}. Columns: {chosen}"

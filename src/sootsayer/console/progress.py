@@ -1,0 +1,28 @@
+"""A bar while a big file is read, on a terminal only."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import TextIO
+
+from rich.console import Console
+from rich.progress import BarColumn, Progress, TextColumn, TimeRemainingColumn
+
+from sootsayer.catalogue import say
+from sootsayer.console.screen import has_colour
+
+READING = "Reading the log"
+
+
+@contextmanager
+def reading_bar(size: int, stream: TextIO) -> Iterator[Callable[[int], None]]:
+    """Gives the function to tell of bytes read; the bar goes away when done."""
+    console = Console(file=stream, no_color=not has_colour(stream), legacy_windows=False)
+    columns = (
+        TextColumn(say(READING)), BarColumn(), TextColumn("{task.percentage:>3.0f} %"),
+        TimeRemainingColumn(),
+    )  # fmt: skip
+    with Progress(*columns, console=console, transient=True) as progress:
+        task = progress.add_task("", total=max(size, 1))
+        yield lambda count: progress.advance(task, count)

@@ -1,0 +1,49 @@
+"""Differential pressure against flow, drawn in characters."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sootsayer.casework.logs.flow import FlowPicture
+from sootsayer.catalogue import Said
+
+_WIDE, _HIGH = 56, 14
+_AXIS = 6
+
+
+def plot_rows(flow: FlowPicture) -> Iterator[Said]:
+    """The rows of the picture, top to bottom, axes included; 63 characters wide."""
+    far = max([point.flow for point in flow.points] + [x for x, _ in flow.curve]) or 1.0
+    top = max([point.dp for point in flow.points] + [y for _, y in flow.curve]) * 1.1
+    low = min(0.0, *(point.dp for point in flow.points))
+    top = max(top, low + 1.0)
+    grid = [[" "] * _WIDE for _ in range(_HIGH)]
+
+    def put(x: float, y: float, sign: str) -> None:
+        column = round(x / far * (_WIDE - 1))
+        row = _HIGH - 1 - round((y - low) / (top - low) * (_HIGH - 1))
+        if 0 <= row < _HIGH and 0 <= column < _WIDE:
+            grid[row][column] = sign
+
+    for x, y in flow.curve:
+        put(x, y, ".")
+    for letter, band in zip("abcdefgh", flow.bands, strict=False):
+        # where the line of the level leaves the picture, and half way to it
+        end = min(far, top / band.slope)
+        for share in (1.0, 0.5):
+            put(end * share, band.slope * end * share, letter)
+    for point in flow.points:
+        text = str(point.number)
+        for i, sign in enumerate(text):
+            put(point.flow + i * far / (_WIDE - 1) - (len(text) - 1) * far / (_WIDE - 1) / 2,
+                point.dp, sign)  # fmt: skip
+    for index, row in enumerate(grid):
+        value = low + (top - low) * (_HIGH - 1 - index) / (_HIGH - 1)
+        label = f"{value:.0f}" if index % 4 == 1 or index == _HIGH - 1 else ""
+        yield Said(f"{label:>{_AXIS - 1}} |" + "".join(row).rstrip())
+    yield Said(" " * _AXIS + "+" + "-" * _WIDE)
+    middle, end_label = f"{far / 2:.0f}", f"{far:.0f}"
+    yield Said(
+        " " * _AXIS + "0" + middle.rjust(_WIDE // 2)
+        + end_label.rjust(_WIDE - _WIDE // 2)
+    )  # fmt: skip
