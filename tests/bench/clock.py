@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import resource
 import subprocess
 import sys
 import time
 from collections.abc import Callable, Sequence
 from statistics import median
+from tempfile import TemporaryDirectory
 
 
 def of_calls(contestants: Sequence[Callable[[], object]], turns: int) -> list[float]:
@@ -26,12 +28,19 @@ def of_calls(contestants: Sequence[Callable[[], object]], turns: int) -> list[fl
 def of_processes(contestants: Sequence[Sequence[str]], turns: int) -> list[float]:
     """Median seconds of processor time, user and system, of Python with these arguments."""
     times: list[list[float]] = [[] for _ in contestants]
-    for turn in range(turns + 1):
-        for i, arguments in enumerate(contestants):
-            before = _children()
-            subprocess.run([sys.executable, *arguments], check=True, stdout=subprocess.DEVNULL)
-            if turn:  # the first round only fills the caches of the disk
-                times[i].append(_children() - before)
+    with TemporaryDirectory() as compiled:
+        # Installed programs are compiled beforehand, whatever the environment says here.
+        environment = os.environ | {"PYTHONPYCACHEPREFIX": compiled}
+        environment.pop("PYTHONDONTWRITEBYTECODE", None)
+        for turn in range(turns + 1):
+            for i, arguments in enumerate(contestants):
+                before = _children()
+                subprocess.run(
+                    [sys.executable, *arguments],
+                    check=True, stdout=subprocess.DEVNULL, env=environment,
+                )  # fmt: skip
+                if turn:  # the first round compiles, and fills the caches of the disk
+                    times[i].append(_children() - before)
     return [median(each) for each in times]
 
 

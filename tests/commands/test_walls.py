@@ -225,14 +225,7 @@ def test_no_right_to_read(
     if os.geteuid():
         path.chmod(0)
     else:  # root may read everything
-        opened = os.open
-
-        def denied(name: str | Path, *rest: int, **more: int) -> int:
-            if Path(name) == path:
-                raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(name))
-            return opened(name, *rest, **more)
-
-        monkeypatch.setattr(os, "open", denied)
+        deny(path, monkeypatch)
     assert main(["judge", str(path)]) == 2
     err = capsys.readouterr().err
     assert "there is no right to read this file" in err
@@ -266,3 +259,105 @@ def test_a_real_process_says_the_same(tmp_path: Path) -> None:
     assert (done.returncode, done.stdout) == (2, "")
     usual_form(done.stderr, "x.yaml")
     assert 'note: "Key on, engine off"' in done.stderr
+
+
+@pytest.fixture
+def yard(tmp_path: Path) -> Path:
+    """A shop's folder with a case and room for a pack."""
+    folder = tmp_path / "yard"
+    for name in ("packs", "cases", "records"):
+        (folder / name).mkdir(parents=True)
+    (folder / "shop.yaml").write_text("format: 1\n", encoding="utf-8")
+    (folder / "cases" / "x.yaml").write_text(WHOLE, encoding="utf-8")
+    return folder
+
+
+@pytest.mark.parametrize("name", PACKS)
+def test_a_shops_bad_pack_stops_the_verdict(
+    name: str, yard: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """With a bad pack in the shop's folder no verdict is given, and the pack is named."""
+    text, what, _ = PACKS[name]
+    path = yard / "packs" / ("restriction.yaml" if "twin" in name else "shop-own.yaml")
+    path.write_bytes(text if isinstance(text, bytes) else text.encode())
+    assert main(["judge", "x", "--shop", str(yard)]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert what in err
+    assert path.name in err
+    assert "→" in err
+
+
+def two_owners(first: str, second: str) -> dict[str, str]:
+    """Two packs of one shop, each with a finding of the same id."""
+    signal = "signals:\n  shop-{0}-horn: {{label: Horn, kind: yes-no, lasts: visit}}\n"
+    check = "checks:\n  shop-{0}-hear: {{does: Sound the horn {0}, where: hands-on, minutes: 1, gives: [shop-{0}-horn]}}\n"  # noqa: E501
+    finding = "findings:\n  shop-horn-dead:\n    says: The horn is dead\n    when: {{shop-{0}-horn: no}}\n    proofs: [{{given: {{shop-{0}-horn: no}}, then: true}}, {{given: {{shop-{0}-horn: yes}}, then: false}}, {{given: {{}}, then: unknown}}]\n"  # noqa: E501
+    return {
+        name: PACK.replace("shop-own", f"shop-{name}") + (signal + check + finding).format(name)
+        for name in (first, second)
+    }
+
+
+def test_two_packs_that_own_one_finding(
+    yard: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """One finding in two packs is refused with both places; in one alone it is taken."""
+    packs = two_owners("left", "right")
+    for name, text in packs.items():
+        (yard / "packs" / f"shop-{name}.yaml").write_text(text, encoding="utf-8")
+        alone = tmp_path / name
+        alone.mkdir()
+        (alone / f"shop-{name}.yaml").write_text(text, encoding="utf-8")
+        assert "shop-horn-dead" in load_rulebook([shipped_rules(), alone]).model.findings
+    assert main(["judge", "x", "--shop", str(yard), "--as-of", "0"]) == 2
+    err = capsys.readouterr().err
+    usual_form(err, "shop-right.yaml")
+    assert "shop-horn-dead" in err
+    assert "shop-left.yaml" in err
+
+
+@pytest.mark.parametrize("part", ["shop.yaml", "packs", "cases/x.yaml"])
+def test_a_shop_folder_without_rights(
+    part: str, yard: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where a part of the shop's folder may not be read that is said; nothing is passed over."""
+    (yard / "packs" / "shop-own.yaml").write_text(PACK, encoding="utf-8")
+    path = yard / part
+    if os.geteuid():
+        path.chmod(0)
+    else:  # root may read everything
+        deny(path, monkeypatch)
+    code = main(["judge", "x", "--shop", str(yard), "--as-of", "0"])
+    path.chmod(0o755)
+    out, err = capsys.readouterr()
+    assert (code, out) == (2, "")
+    assert path.name in err
+    assert "right" in err
+    assert "→" in err
+    assert "Traceback" not in err
+
+
+def deny(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Opening or listing `path`, or what is in it, is refused as by the system."""
+    opened, scanned, listed = os.open, os.scandir, os.listdir
+
+    def check(name: object) -> None:
+        if isinstance(name, str | Path) and (Path(name) == path or path in Path(name).parents):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(name))
+
+    def denied_open(name: str | Path, *rest: int, **more: int) -> int:
+        check(name)
+        return opened(name, *rest, **more)
+
+    def denied_scan(name: str | Path = ".") -> object:
+        check(name)
+        return scanned(name)
+
+    def denied_list(name: str | Path = ".") -> list[str]:
+        check(name)
+        return listed(name)
+
+    monkeypatch.setattr(os, "open", denied_open)
+    monkeypatch.setattr(os, "scandir", denied_scan)
+    monkeypatch.setattr(os, "listdir", denied_list)

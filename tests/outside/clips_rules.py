@@ -255,8 +255,8 @@ class Engine:
         for rule in translation.rules:
             self.environment.build(rule)
 
-    def run(self, values: Mapping[str, Value]) -> dict[str, str | float]:
-        """The value facts that hold in the end: ours, and what the rules derived."""
+    def settle(self, values: Mapping[str, Value]) -> None:
+        """Take the values in, and let the rules fire."""
         self.environment.reset()
         self.environment.assert_string("(start)")
         for slot, value in values.items():
@@ -264,6 +264,10 @@ class Engine:
                 assert isinstance(value, float | str | bool)
                 self.environment.assert_string(f'(value "{slot}" {word(value)})')
         self.environment.run()
+
+    def run(self, values: Mapping[str, Value]) -> dict[str, str | float]:
+        """The value facts that hold in the end: ours, and what the rules derived."""
+        self.settle(values)
         found: dict[str, str | float] = {}
         for fact in self.environment.facts():
             if fact.template.name == "value":
