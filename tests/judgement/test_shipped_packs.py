@@ -96,6 +96,7 @@ def test_every_fact_is_given_by_some_check() -> None:
     slots = {
         slot
         for signal in model.signals.values()
+        if signal.id not in model.quantities
         for slot in ([f"{signal.id}@{point}" for point in signal.points] or [signal.id])
     }
     assert len(slots) > 50
@@ -347,3 +348,58 @@ def test_interlocks_say_both_sides() -> None:
     for interlock in rulebook().model.interlocks.values():
         assert interlock.when_not
         assert interlock.when_not != interlock.says
+
+
+FLOW = "air@2500: 150, exhaust-temperature@2500: 200, barometer: 1013, boost@2500: 1010"
+
+
+def test_resistance_decides_where_the_rows_disagree(tmp_path: Path) -> None:
+    """45 mbar is raised by the reference vehicle's row; at 230 kg/h and 320 C it is a normal filter.
+
+    Common practice: R = dP / Q brought to 200 C decides where flow and heat are known; the rows in
+    mbar stand for one vehicle at 150 kg/h and 200 C.
+    """
+    case = "soot-shown: 8"
+    rows = told(tmp_path, f"{HOT}, dp@idle: 8, dp@2500: 45, {case}")
+    flow = FLOW.replace("150", "230").replace("200", "320") + ", engine-speed@2500: 2500"
+    known = f"{flow}, dp@idle: 8, dp@2500: 45, {case}"
+    resists = told(tmp_path, f"{HOT}, {known}", technician="filter-litres: 2.8")
+    assert level(rows, "restriction-at-2500") == "raised"
+    assert level(resists, "restriction-at-2500") == "raised"
+    assert level(resists, "resistance-at-2500") == "normal"
+    assert speaker(resists, "restriction") == "resistance-at-2500"
+    assert speaker(rows, "restriction") == "restriction-at-2500"
+
+
+def test_rows_and_resistance_agree_on_the_reference_vehicle(tmp_path: Path) -> None:
+    """At 150 kg/h and 200 C the rows and resistance name the same level, away from their edges."""
+    for mbar, expected in (
+        (4, "low"),
+        (20, "normal"),
+        (50, "raised"),
+        (75, "high"),
+        (140, "blocked"),
+    ):
+        flow = f"{FLOW}, engine-speed@2500: 2500"
+        said = told(tmp_path, f"{HOT}, {flow}, dp@2500: {mbar}", technician="filter-litres: 2.8")
+        assert level(said, "resistance-at-2500") == expected
+        assert level(said, "restriction-at-2500") == expected
+
+
+def test_air_that_does_not_fit_the_engine_is_not_used(tmp_path: Path) -> None:
+    """With the air meter distrusted resistance is set aside, and the plain millibars speak."""
+    flow = FLOW.replace("air@2500: 150", "air@2500: 60") + ", engine-speed@2500: 2500"
+    said = told(
+        tmp_path, f"{HOT}, {flow}, dp@2500: 20", technician="filter-litres: 2.8, engine-litres: 2.0"
+    )
+    aside = next(f for f in said.findings if f.id == "resistance-at-2500")
+    assert (aside.level, aside.set_aside) == (None, "air-meter")
+    assert speaker(said, "restriction") == "restriction-at-2500"
+
+
+def level(said: Verdict, finding: str) -> str | None:
+    return next(f.level for f in said.findings if f.id == finding)
+
+
+def speaker(said: Verdict, family: str) -> str | None:
+    return next(f.speaker for f in said.families if f.id == family)

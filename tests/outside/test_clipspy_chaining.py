@@ -28,7 +28,6 @@ from sootsayer.rulebook.model import SignalKind
 from tests.engine.worlds import LIMITS, Taste, case, world
 from tests.outside.clips_rules import Engine, Translation, slots
 
-pytest.importorskip("clips")
 PARTS = 4
 RULE_SETS = 60  # in each part and each of the two ways: 480 in all
 SHIPPED_CASES = 120

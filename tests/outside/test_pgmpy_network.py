@@ -21,7 +21,6 @@ from sootsayer.belief.network import Evidence, Kind, Network, Observable
 from tests.belief.random_networks import random_evidence, random_network
 
 warnings.filterwarnings("ignore")
-pytest.importorskip("pgmpy")
 NETWORKS = 240
 PARTS = 4
 

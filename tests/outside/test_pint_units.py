@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+import pint
 import pytest
 
 from sootsayer.physics.units import UNITS, convert, convert_air, convert_difference
-
-pint = pytest.importorskip("pint")
 
 THEIRS = {
     "mbar": "millibar", "hPa": "hectopascal", "kPa": "kilopascal", "bar": "bar", "psi": "psi",
@@ -29,7 +28,7 @@ PAIRS = [
 @pytest.fixture(scope="module")
 def registry() -> Any:
     """One registry for all: building one takes a second."""
-    registry = pint.UnitRegistry(cache_folder=None)
+    registry: Any = pint.UnitRegistry(cache_folder=None)
     registry.define("inch_of_water = 2.54 * centimeter_H2O")
     registry.define("millimeter_of_water = 0.1 * centimeter_H2O")
     return registry

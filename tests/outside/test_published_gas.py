@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from CoolProp import CoolProp
 
 from sootsayer.physics.gas import air_density, air_viscosity, barometer_at, viscosity_ratio
 from sootsayer.physics.obd import (
@@ -21,14 +22,12 @@ from sootsayer.physics.oil import dilution_double_log, dilution_log_linear
 from sootsayer.physics.opacity import absorption_of, opacity_of
 from sootsayer.physics.units import convert
 
-coolprop = pytest.importorskip("CoolProp.CoolProp")
-
 KELVINS = range(250, 1101, 10)
 
 
 def theirs(what: str, kelvin: float) -> float:
     """CoolProp's air at 1 atm."""
-    return float(coolprop.PropsSI(what, "T", kelvin, "P", 101_325.0, "Air"))
+    return float(CoolProp.PropsSI(what, "T", kelvin, "P", 101_325.0, "Air"))
 
 
 @pytest.mark.parametrize(

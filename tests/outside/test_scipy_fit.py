@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy import optimize
+from statsmodels import api
 
 from sootsayer.physics.fit import LINEAR, SQUARE, ZERO, Point, Term, fit
 from sootsayer.physics.least_squares import NORMAL_95, solve
-
-np = pytest.importorskip("numpy")
-optimize = pytest.importorskip("scipy.optimize")
-api = pytest.importorskip("statsmodels.api")
 
 PA = 100.0
 # A day's readings: mbar, its standard deviation, m3/h, K, absolute Pa.

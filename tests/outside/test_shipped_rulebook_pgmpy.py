@@ -27,7 +27,6 @@ from sootsayer.rulebook.compiled import load_rulebook, shipped_rules
 from sootsayer.rulebook.network import whole_network
 
 warnings.filterwarnings("ignore")
-pytest.importorskip("pgmpy")
 SETS = 60
 PARTS = 3
 READINGS = (1, 5)  # fewest and most in a set of evidence

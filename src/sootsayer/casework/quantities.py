@@ -73,11 +73,11 @@ def _every(model: Model) -> Iterator[Wanted]:
     for definition in model.quantities.values():
         for point in definition.points or ("",):
             slot = f"{definition.id}@{point}" if point else definition.id
-            takes = {name: _at(model, ref, point) for name, ref in definition.takes.items()}
+            takes = {name: slot_at(model, ref, point) for name, ref in definition.takes.items()}
             yield Wanted(slot, definition, takes)
 
 
-def _at(model: Model, reference: str, point: str) -> str:
+def slot_at(model: Model, reference: str, point: str) -> str:
     """`dp` is read at the quantity's own point, `dp@rest` where it says, a size nowhere."""
     signal = model.signals.get(reference)
     return f"{reference}@{point}" if signal is not None and signal.points and point else reference

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.casework.quantities import slot_at
 from sootsayer.engine.conditions import (
     All,
     Any,
@@ -15,6 +16,7 @@ from sootsayer.engine.conditions import (
     OneOf,
     Operand,
 )
+from sootsayer.physics.quantities import QUANTITIES
 from sootsayer.rulebook.model import FindingDef, Model
 
 
@@ -55,13 +57,13 @@ def _once(tests: list[Compare | OneOf | Known] | list[str]) -> tuple[str, ...]:
 
 
 def _inputs(slot: str, model: Model) -> list[str]:
-    """The slots that a quantity is reckoned from, itself first; any other slot alone."""
+    """The reading that a quantity is first of all reckoned from; any other slot is its own."""
     name, _, point = slot.partition("@")
     quantity = model.quantities.get(name)
     if quantity is None:
         return [slot]
-    taken = quantity.takes.values()
-    return [slot, *(f"{given}@{point}" if point and "@" not in given else given for given in taken)]
+    first = QUANTITIES[quantity.formula].inputs[0].name
+    return _inputs(slot_at(model, quantity.takes[first], point), model)
 
 
 def _tests(condition: Condition) -> list[Compare | OneOf | Known]:
