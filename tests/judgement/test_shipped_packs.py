@@ -354,7 +354,7 @@ FLOW = "air@2500: 150, exhaust-temperature@2500: 200, barometer: 1013, boost@250
 
 
 def test_resistance_decides_where_the_rows_disagree(tmp_path: Path) -> None:
-    """45 mbar is raised by the reference vehicle's row; at 230 kg/h and 320 C it is a normal filter.
+    """45 mbar is raised by the reference vehicle's row; at 230 kg/h and 320 C it is normal.
 
     Common practice: R = dP / Q brought to 200 C decides where flow and heat are known; the rows in
     mbar stand for one vehicle at 150 kg/h and 200 C.
