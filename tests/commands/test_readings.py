@@ -38,7 +38,7 @@ def test_shown_without_a_case(capsys: Capture) -> None:
     shown = capsys.readouterr()
     assert shown.err == ""
     for part in ('dp: "DPF differential pressure [mbar]" in mbar', "held at 2,500 rpm",
-                 "gives dp@2500 52.1 mbar", "Fit: 0.2", "name the case"):  # fmt: skip
+                 "dp@2500 52.1 mbar", "Fit: 0.2", "name the case"):  # fmt: skip
         assert part in shown.out
     assert max(map(len, shown.out.splitlines())) <= 80
 
