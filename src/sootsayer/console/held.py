@@ -3,19 +3,8 @@
 from __future__ import annotations
 
 from sootsayer.casework.quantities import slot_at
-from sootsayer.engine.conditions import (
-    All,
-    Any,
-    AtLeast,
-    Compare,
-    Condition,
-    Known,
-    Limit,
-    Linear,
-    Not,
-    OneOf,
-    Operand,
-)
+from sootsayer.engine.conditions import Compare, Condition, Limit, Operand
+from sootsayer.engine.reading import Leaf, leaves_in, operand_leaves
 from sootsayer.physics.quantities import QUANTITIES
 from sootsayer.rulebook.model import FindingDef, Model
 
@@ -52,7 +41,7 @@ def _of_finding(finding: FindingDef) -> tuple[str, ...]:
     return _once(_tests(finding.when)) if finding.when is not None else ()
 
 
-def _once(tests: list[Compare | OneOf | Known] | list[str]) -> tuple[str, ...]:
+def _once(tests: list[Leaf] | list[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(test if isinstance(test, str) else test.slot for test in tests))
 
 
@@ -66,18 +55,9 @@ def _inputs(slot: str, model: Model) -> list[str]:
     return _inputs(slot_at(model, quantity.takes[first], point), model)
 
 
-def _tests(condition: Condition) -> list[Compare | OneOf | Known]:
-    if isinstance(condition, All | Any | AtLeast):
-        return [test for part in condition.parts for test in _tests(part)]
-    if isinstance(condition, Not):
-        return _tests(condition.part)
-    return [condition]
+def _tests(condition: Condition) -> list[Leaf]:
+    return [test for test, _ in leaves_in(condition)]
 
 
 def _limits(operand: Operand) -> list[str]:
-    if isinstance(operand, Limit):
-        return [operand.name]
-    if isinstance(operand, Linear):
-        parts = (operand.times, operand.of, operand.plus)
-        return [name for part in parts for name in _limits(part)]
-    return []
+    return [leaf.name for leaf in operand_leaves(operand) if isinstance(leaf, Limit)]

@@ -11,7 +11,7 @@ from sootsayer.console.paper import HEADING, QUIET, STRONG, Line
 from sootsayer.console.readings import contradictions, counted, reason
 from sootsayer.console.room import Room
 from sootsayer.console.words import BAR_CELLS, KINDS, confidence, drive_said, gauge
-from sootsayer.judgement.verdict import ChannelState, Verdict
+from sootsayer.judgement.verdict import ChannelState, Reason, Verdict
 
 # A second fault of a kind is worth a line from here on.
 _WORTH_NAMING = 0.2
@@ -27,12 +27,20 @@ def drive_lines(verdict: Verdict, names: Names, room: Room) -> list[Line]:
         text = say(t.DRIVE_BECAUSE, answer=answer, because=because)
     lines = [Line(text, style=STRONG, styled=len(say(t.DRIVE, answer=answer)))]
     lines += short_list(reasons[room.reasons :], 0, t.LEFT_REASONS)
-    unknown = [shown(lock.says) for lock in verdict.drive_on.unknown]
-    if unknown:
-        _, bare = t.REASON["unknown"]
-        lines.append(Line(say(bare, says=counted(unknown, room.unknown)), indent=2))
+    lines += _open_lines(verdict, room)
     caution = bits.drive_caution(verdict)
     return lines + ([Line(say(t.CAUTION, caution=caution))] if caution else [])
+
+
+def _open_lines(verdict: Verdict, room: Room) -> list[Line]:
+    """What keeps it from being clear without forbidding it: not known, too old, too close."""
+    lines = []
+    for why in Reason:
+        says = [shown(lock.says) for lock in verdict.drive_on.unknown if lock.reason is why]
+        if says:
+            _, bare = t.REASON[why.value]
+            lines.append(Line(say(bare, says=counted(says, room.unknown)), indent=2))
+    return lines
 
 
 def know_lines(verdict: Verdict, names: Names, room: Room) -> list[Line]:

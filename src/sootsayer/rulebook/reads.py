@@ -4,45 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sootsayer.engine.conditions import (
-    All,
-    Any,
-    AtLeast,
-    Compare,
-    Condition,
-    Known,
-    Linear,
-    Not,
-    OneOf,
-    Operand,
-    Slot,
-)
+from sootsayer.engine.conditions import Compare, Condition
+from sootsayer.engine.reading import leaves_in, operand_slots
 from sootsayer.rulebook.model import FindingDef, Lasts, Model
-
-
-def operand_slots(operand: Operand) -> Iterator[str]:
-    """The slots whose numbers the operand needs."""
-    if isinstance(operand, Slot):
-        yield operand.name
-    elif isinstance(operand, Linear):
-        for part in (operand.of, operand.times, operand.plus):
-            yield from operand_slots(part)
 
 
 def condition_slots(condition: Condition) -> Iterator[str]:
     """The slots that the condition looks at, in the order of writing; some may come twice."""
-    match condition:
-        case Compare(slot, _, operands):
-            yield slot
-            for operand in operands:
-                yield from operand_slots(operand)
-        case OneOf(slot, _) | Known(slot):
-            yield slot
-        case Not(part):
-            yield from condition_slots(part)
-        case All(parts) | Any(parts) | AtLeast(_, parts):
-            for part in parts:
-                yield from condition_slots(part)
+    for test, _ in leaves_in(condition):
+        yield test.slot
+        for operand in test.operands if isinstance(test, Compare) else ():
+            yield from operand_slots(operand)
 
 
 def finding_slots(finding: FindingDef) -> Iterator[str]:

@@ -20,6 +20,7 @@ from sootsayer.engine.conditions import (
     Not,
     OneOf,
 )
+from sootsayer.engine.reading import operand_slots
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.model import FindingDef, Model
 from sootsayer.rulebook.reads import (
@@ -27,7 +28,6 @@ from sootsayer.rulebook.reads import (
     facts_behind,
     finding_slots,
     members_of,
-    operand_slots,
     sole_reading,
 )
 
