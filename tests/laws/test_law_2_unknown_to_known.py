@@ -19,6 +19,7 @@ from hypothesis import strategies as st
 from sootsayer.casework.model import Absence, Case, Fact, Source
 from sootsayer.judgement.softness import as_level
 from sootsayer.judgement.verdict import ChannelState, FindingSaid
+from sootsayer.judgement.views import with_quantities
 from tests.laws.demonstrations import (
     demonstration,
     demonstrations,
@@ -48,13 +49,11 @@ def _rests_on(told: Outline, finding: FindingSaid) -> Iterator[Fact]:
 
 def _with_zeros_off(before: Outline, after: Outline, name: str) -> str | None:
     """What the finding says when nothing is new but the zeros that came to light."""
-    zeros = after.work.found.trust.zeros
+    trust = after.work.found.trust
     seen = before.work.view_of(name)
-    values = dict(seen.values)
-    for slot, fact in seen.facts.items():
-        zero = zeros.get(fact.channel)
-        if zero is not None and isinstance(fact.value, float) and slot.startswith("dp@"):
-            values[slot] = fact.value - zero
+    read = {slot: fact for slot, fact in seen.facts.items() if not fact.came_from}
+    mended = {slot: trust.corrected(fact) for slot, fact in read.items()}
+    values = {**seen.values, **with_quantities(mended, before.work.model).values}
     return as_level(before.work.rulebook.program.run(values, before.work.limits, (name,))[name])
 
 

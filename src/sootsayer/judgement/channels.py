@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.casework.model import Fact
 from sootsayer.judgement.rounding import six
 from sootsayer.judgement.verdict import ChannelSaid
 from sootsayer.judgement.workings import Workings
@@ -19,7 +20,11 @@ def channels_said(work: Workings) -> tuple[ChannelSaid, ...]:
                 state=tested.state,
                 failed=tested.failed,
                 awaits=tested.unsettled,
-                zero=None if tested.zero is None else six(tested.zero),
+                zero=_number(tested.zero),
             )
         )
     return tuple(said)
+
+
+def _number(zero: Fact | None) -> float | None:
+    return six(zero.value) if zero is not None and isinstance(zero.value, float) else None

@@ -9,7 +9,7 @@ from sootsayer.advice.permissions import Readings, drive_on_state, permit, weigh
 from sootsayer.casework.model import Fact
 from sootsayer.engine.conditions import Truth
 from sootsayer.judgement.grounds import awaited, checks_giving, grounds_of, rule_at
-from sootsayer.judgement.rounds import before, zeroed_signals
+from sootsayer.judgement.rounds import before
 from sootsayer.judgement.softness import worse_ends
 from sootsayer.judgement.trust import with_codes
 from sootsayer.judgement.verdict import (
@@ -97,13 +97,12 @@ def _fresh_view(work: Workings, interlock: Interlock) -> View:
     if within is None:
         return work.proven
     trust = work.found.trust
-    zeroed = zeroed_signals(work.model)
     young = partial(is_fresh, work, within)
     seen = view(
         work.sheet,
         work.model,
         lambda f: trust.settled(f) and young(f),
-        lambda f: trust.corrected(f, zeroed),
+        trust.corrected,
     )
     codes = {slot: fact for slot, fact in work.codes.items() if young(fact)}
     decided = {name: work.derived[name] for name in work.decided_in}

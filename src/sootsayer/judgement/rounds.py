@@ -71,26 +71,12 @@ def before(fact: Fact, entry: Entry) -> bool:
     return (fact.at, fact.entry) < (entry.at, entry.number)
 
 
-def zeroed_signals(model: Model) -> dict[str, str]:
-    """Channel to the signal whose readings have its zero removed."""
-    return {
-        finding.tests_channel: finding.corrects_by.partition("@")[0]
-        for finding in model.findings.values()
-        if finding.tests_channel is not None and finding.corrects_by is not None
-    }
-
-
 def _views(
     model: Model, sheet: FactSheet, codes: Mapping[str, Fact], found: TrustFound
 ) -> tuple[View, View, View]:
-    zeroed = zeroed_signals(model)
     trust = found.trust
-
-    def corrected(fact: Fact) -> Fact:
-        return trust.corrected(fact, zeroed)
-
-    trusted = view(sheet, model, lambda f: not trust.distrusted(f), corrected)
-    proven = view(sheet, model, trust.settled, corrected)
+    trusted = view(sheet, model, lambda f: not trust.distrusted(f), trust.corrected)
+    proven = view(sheet, model, trust.settled, trust.corrected)
     doubted = view(sheet, model, trust.distrusted)
     full = with_quantities({**doubted.facts, **trusted.facts}, model)
     return (

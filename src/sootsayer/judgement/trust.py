@@ -28,7 +28,7 @@ class Tested:
 
     channel: str
     state: ChannelState
-    zero: float | None
+    zero: Fact | None
     view: View
     values: Mapping[str, Value]
     failed: tuple[str, ...]
@@ -147,12 +147,12 @@ def _is_close(
     )
 
 
-def _zero(tests: Sequence[FindingDef], failed: Sequence[str], seen: View) -> float | None:
+def _zero(tests: Sequence[FindingDef], failed: Sequence[str], seen: View) -> Fact | None:
     for test in tests:
         if test.id in failed and test.corrects_by is not None:
-            value = seen.values.get(test.corrects_by)
-            if isinstance(value, float):
-                return value
+            fact = seen.facts.get(test.corrects_by)
+            if fact is not None and isinstance(fact.value, float):
+                return fact
     return None
 
 

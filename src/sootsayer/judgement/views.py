@@ -7,10 +7,11 @@ first, and leaves out what its reader may not rest on.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from sootsayer.casework.model import Fact, FactSheet
 from sootsayer.casework.quantities import computed
+from sootsayer.casework.zero import without_zero
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.verdict import ChannelState
 from sootsayer.rulebook.model import Model
@@ -35,10 +36,10 @@ class View:
 
 @dataclass(frozen=True, slots=True)
 class Trust:
-    """What is known of the channels so far: state and zero (in the signal's unit) of each."""
+    """What is known of the channels so far: the state of each, and the zero of a corrected one."""
 
     states: Mapping[str, ChannelState]
-    zeros: Mapping[str, float]
+    zeros: Mapping[str, Fact]
 
     def distrusted(self, fact: Fact) -> bool:
         return any(self.states.get(c) is ChannelState.DISTRUSTED for c in fact.channels)
@@ -47,13 +48,10 @@ class Trust:
         """The fact came through no instrument, or through one that is proven or corrected."""
         return all(self.states.get(c) in SETTLED for c in fact.channels)
 
-    def corrected(self, fact: Fact, zeroed: Mapping[str, str]) -> Fact:
-        """The fact with its channel's zero removed. `zeroed`: channel to the signal it is of."""
+    def corrected(self, fact: Fact) -> Fact:
+        """The fact with its channel's zero removed, if it has one."""
         zero = self.zeros.get(fact.channel)
-        signal = fact.slot.partition("@")[0]
-        if zero is None or zeroed.get(fact.channel) != signal or not isinstance(fact.value, float):
-            return fact
-        return replace(fact, value=fact.value - zero)
+        return fact if zero is None else without_zero(fact, zero)
 
 
 def view(
