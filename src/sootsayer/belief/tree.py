@@ -15,7 +15,7 @@ from operator import add, mul, truediv
 from sootsayer.belief.clusters import Shape
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.splitting import Split, table_of
-from sootsayer.belief.tables import Table, rescale, repeat, sum_out, widen
+from sootsayer.belief.tables import Table, repeat, rescale, sum_out, widen
 
 # Tables multiplied before looking whether the product becomes too small to hold.
 RESCALED = 8
