@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sootsayer.belief.contributions import BARE, weight, without_each, word
-from sootsayer.belief.inference import posteriors
+from sootsayer.belief.contributions import BARE, weight, with_and_without, without_each, word
+from sootsayer.belief.inference import infer, posteriors
 from sootsayer.belief.network import Fault, Kind, Network, Observable, Seen
 from tests.belief.random_networks import (
     enumerate_sets,
@@ -79,6 +79,34 @@ def test_order_never_changes_a_bit_of_it(seed: int) -> None:
     first = without_each(network, evidence)
     assert without_each(other, mixed) == first == without_each(network, evidence)
     assert list(without_each(other, mixed)) == sorted(evidence)
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_both_at_once_are_the_same_to_the_bit(seed: int) -> None:
+    """What is worked out together equals what is worked out apart."""
+    network, evidence = _some_case(seed)
+    beliefs, without = with_and_without(network, evidence)
+    assert beliefs == infer(network, evidence)
+    assert without == without_each(network, evidence)
+
+
+def test_leaving_out_of_very_unlikely_evidence() -> None:
+    """Sixty readings that each say all but never, and still each is left out exactly."""
+    rare = (1 - 1e-12, 1e-12)
+    both = (Seen("a", (1 - 2e-12, 2e-12)), Seen("b", (1 - 2.1e-12, 2.1e-12)))
+    hiders = (Seen("m", (1 - 1.5e-12, 1.5e-12)),)
+    made = tuple(
+        Observable(f"o{i:02}", rare, both[: 1 + i % 2], hiders if i % 3 else ()) for i in range(60)
+    )
+    faults = tuple(
+        Fault(name, kind, 1e-3)
+        for name, kind in (("a", Kind.CAUSE), ("b", Kind.CAUSE), ("m", Kind.MEASUREMENT))
+    )
+    network = Network(faults, (), made)
+    evidence = {one.id: (0.0, 1.0) for one in made}
+    for left_out, found in without_each(network, evidence).items():
+        rest = {key: value for key, value in evidence.items() if key != left_out}
+        assert found == pytest.approx(posteriors(network, rest), abs=1e-12)
 
 
 def test_what_cannot_be_divided_out_is_run_again() -> None:

@@ -24,14 +24,22 @@ class Cluster(NamedTuple):
     seat: int
 
 
+Handed = tuple[int, tuple[int, ...]]
+
+
 class Shape(NamedTuple):
     """`clusters`: children before parents, the root last. `home`: the cluster that sums a fault
-    out. `rank`: a fault's place in the order of summing out. `children` of each cluster."""
+    out. `rank`: a fault's place in the order of summing out. `handed`: for each cluster, once
+    0, 1, ... of its own faults are summed out, the children whose seats can be had from there,
+    each with the positions still to be summed out for it, highest first."""
 
     clusters: tuple[Cluster, ...]
     home: dict[int, int]
     rank: dict[int, int]
-    children: tuple[tuple[int, ...], ...]
+    handed: tuple[tuple[tuple[Handed, ...], ...], ...]
+
+    def has_children(self, at: int) -> bool:
+        return any(self.handed[at])
 
 
 @lru_cache(maxsize=1024)
@@ -66,14 +74,17 @@ def shape_of(scopes: tuple[int, ...], members: int) -> Shape:
         if parent >= 0:
             seat = sum(1 << i for i, fault in enumerate(scopes_of[parent]) if fault in rest)
         clusters.append(Cluster(scope, own, last - parent if parent >= 0 else -1, seat))
-    children: list[list[int]] = [[] for _ in clusters]
-    for number, cluster in enumerate(clusters):
-        if cluster.parent >= 0:
-            children[cluster.parent].append(number)
     home = {fault: last - at for fault, at in of.items()}
-    return Shape(tuple(clusters), home, rank, tuple(tuple(found) for found in children))
+    return Shape(tuple(clusters), home, rank, _handed(clusters))
 
 
-def widest_of(shape: Shape) -> Cluster:
-    """The first of the largest clusters."""
-    return max(shape.clusters, key=lambda cluster: len(cluster.scope))
+def _handed(clusters: list[Cluster]) -> tuple[tuple[tuple[Handed, ...], ...], ...]:
+    found: list[list[list[Handed]]] = [[[] for _ in range(one.own + 1)] for one in clusters]
+    for child, cluster in enumerate(clusters):
+        if cluster.parent >= 0:
+            seat, parent = cluster.seat, clusters[cluster.parent]
+            done = min((seat & -seat).bit_length() - 1, parent.own)
+            left = range(len(parent.scope) - done - 1, -1, -1)
+            others = tuple(position for position in left if not seat >> done + position & 1)
+            found[cluster.parent][done].append((child, others))
+    return tuple(tuple(tuple(stage) for stage in stages) for stages in found)

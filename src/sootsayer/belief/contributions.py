@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import math
 
-from sootsayer.belief.inference import posteriors
+from sootsayer.belief.inference import Solved, beliefs_of, posteriors, solve
 from sootsayer.belief.leaving_out import LeftOut
-from sootsayer.belief.network import Evidence, Network
-from sootsayer.belief.problem import number
-from sootsayer.belief.settling import TooWide, check_leaves
+from sootsayer.belief.network import Beliefs, Evidence, Network
+from sootsayer.belief.settling import TooWide
 
 # Kass & Raftery 1995, the Bayes factor column; its 2 ln BF column disagrees at the edges.
 # A value on an edge takes the weaker word.
@@ -23,7 +22,23 @@ def without_each(network: Network, evidence: Evidence) -> dict[str, dict[str, fl
     As exact as running again each time, which is done where nothing quicker is sound; effects
     do not add up. Raises ValueError as `posteriors` does.
     """
-    quick = _quick(network, evidence)
+    try:
+        solved = solve(network, evidence)
+    except ValueError:  # with less evidence it may do, or will be refused there
+        return {left_out: _again(network, evidence, left_out) for left_out in sorted(evidence)}
+    return _without(network, evidence, solved)
+
+
+def with_and_without(
+    network: Network, evidence: Evidence
+) -> tuple[Beliefs, dict[str, dict[str, float]]]:
+    """What `infer` and `without_each` say, to the bit, in less time than one after the other."""
+    solved = solve(network, evidence)
+    return beliefs_of(network, solved), _without(network, evidence, solved)
+
+
+def _without(network: Network, evidence: Evidence, solved: Solved) -> dict[str, dict[str, float]]:
+    quick = _quick(solved)
     found = {}
     for left_out in sorted(evidence):
         without = None if quick is None else quick.without(left_out)
@@ -31,12 +46,10 @@ def without_each(network: Network, evidence: Evidence) -> dict[str, dict[str, fl
     return found
 
 
-def _quick(network: Network, evidence: Evidence) -> LeftOut | None:
+def _quick(solved: Solved) -> LeftOut | None:
     try:
-        problem = number(network, evidence)
-        check_leaves(problem)
-        return LeftOut(problem)
-    except (TooWide, ValueError):  # with less evidence it may do, or will be refused there
+        return None if solved.dropped else LeftOut(solved.problem)
+    except TooWide:  # with the conditions on which nothing observed depends
         return None
 
 

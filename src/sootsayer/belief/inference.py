@@ -25,7 +25,7 @@ LISTED = 20  # candidates listed
 
 
 @dataclass(frozen=True, slots=True)
-class _Solved:
+class Solved:
     """`problem` is what could be solved exactly: without the evidence `dropped` (ids)."""
 
     problem: Problem
@@ -41,7 +41,7 @@ def posteriors(network: Network, evidence: Evidence) -> dict[str, float]:
 
     Raises ValueError for evidence that names no observable of the network or does not fit it.
     """
-    return _solve(network, evidence).posteriors
+    return solve(network, evidence).posteriors
 
 
 def infer(network: Network, evidence: Evidence) -> Beliefs:
@@ -52,7 +52,11 @@ def infer(network: Network, evidence: Evidence) -> Beliefs:
     from the network without the evidence that ties the knot. Where only the table of the
     dozen leading faults would be too large, candidates are made of fewer, exactly.
     """
-    solved = _solve(network, evidence)
+    return beliefs_of(network, solve(network, evidence))
+
+
+def beliefs_of(network: Network, solved: Solved) -> Beliefs:
+    """All that `infer` says of a problem solved by `solve`."""
     problem = solved.problem
     none = {
         kind: _none(problem, [one.id for one in network.faults if one.kind is kind], solved.whole)
@@ -70,7 +74,9 @@ def infer(network: Network, evidence: Evidence) -> Beliefs:
     )
 
 
-def _solve(network: Network, evidence: Evidence) -> _Solved:
+def solve(network: Network, evidence: Evidence) -> Solved:
+    """The problem and its posteriors, without as much evidence as it takes to be exact; raises
+    ValueError as `posteriors` does."""
     dropped: set[str] = set()
     together = True
     while True:
@@ -86,10 +92,10 @@ def _solve(network: Network, evidence: Evidence) -> _Solved:
                 dropped |= set(rest) if knot.drop is None else {knot.drop}
             continue
         if not dropped:
-            return _Solved(problem, frozenset(), whole, found, None, None)
+            return Solved(problem, frozenset(), whole, found, None, None)
         low, high = bounds(network, evidence, dropped, found)
         found = {fault: min(max(p, low[fault]), high[fault]) for fault, p in found.items()}
-        return _Solved(problem, frozenset(dropped), whole, found, low, high)
+        return Solved(problem, frozenset(dropped), whole, found, low, high)
 
 
 def _none(problem: Problem, faults: Collection[str], whole: Scaled) -> float:

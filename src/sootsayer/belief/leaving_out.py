@@ -79,7 +79,10 @@ class LeftOut:
         for leaf, part in zip(self.solved, taken, strict=True):
             if leaf.weight[0] and part.scale[0]:
                 parts.append(_times(self.problem, leaf, part))
-        return gathered(self.problem, parts)[0]
+        try:
+            return gathered(self.problem, parts)[0]
+        except ValueError:  # nothing is left: too unlikely to be worked out this way
+            return [None] * len(self.problem.ids)
 
     def _reweighed(self, fault: int, odds: float) -> dict[str, float] | None:
         """All posteriors with the odds of one fault multiplied."""

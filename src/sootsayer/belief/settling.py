@@ -20,10 +20,10 @@ from sootsayer.belief.tables import bits
 MOST_LEAVES = 512
 
 # Hidden evidence that touches no more faults than this, hiders included, is a table.
-MOST_IN_TABLE = 4
+MOST_IN_TABLE = 2
 
 # Hiders of a channel that are taken together, some or none, where there are no more of them.
-MOST_TOGETHER = 5
+MOST_TOGETHER = 8
 
 
 class TooWide(Exception):  # noqa: N818 - not an error, a fork in the road

@@ -12,8 +12,10 @@ from operator import add
 
 Table = list[float]
 
-# Beyond this a remembered index would cost more room than it saves time.
-REMEMBERED = 10
+# Up to so many positions an index is remembered; of the larger ones only a few, for they cost
+# room, and beyond those none.
+REMEMBERED = 9
+REMEMBERED_LARGE = 13
 
 
 def _index(mask: int, size: int) -> list[int]:
@@ -29,14 +31,34 @@ def _index(mask: int, size: int) -> list[int]:
 
 
 _remembered = lru_cache(maxsize=4096)(_index)
+_remembered_large = lru_cache(maxsize=64)(_index)
 
 
 def widen(table: Table, mask: int, size: int) -> Table:
     """`table`, over the positions set in `mask`, as a table over all `size` positions."""
-    if len(table) == 1 << size:
+    missing = size - mask.bit_count()
+    if not missing:
         return table
-    index = _remembered(mask, size) if size <= REMEMBERED else _index(mask, size)
+    if not mask & mask + 1:  # the lowest positions
+        return table * (1 << missing)
+    if mask >> missing << missing == mask:  # the highest
+        return repeat(table, missing)
+    if size <= REMEMBERED:
+        index = _remembered(mask, size)
+    elif size <= REMEMBERED_LARGE:
+        index = _remembered_large(mask, size)
+    else:
+        index = _index(mask, size)
     return list(map(table.__getitem__, index))
+
+
+def repeat(table: Table, below: int) -> Table:
+    """`table` with `below` more positions, all lower than its own."""
+    for _ in range(below):
+        wide = [0.0] * (2 * len(table))
+        wide[0::2] = wide[1::2] = table
+        table = wide
+    return table
 
 
 def sum_out(table: Table, position: int) -> Table:

@@ -15,7 +15,7 @@ from operator import add, mul, truediv
 from sootsayer.belief.clusters import Shape
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.splitting import Split, table_of
-from sootsayer.belief.tables import Table, rescale, sum_out, widen
+from sootsayer.belief.tables import Table, repeat, rescale, sum_out, widen
 
 # Tables multiplied before looking whether the product becomes too small to hold.
 RESCALED = 8
@@ -137,7 +137,7 @@ def _downward(
         cluster = shape.clusters[at]
         own = cluster.own
         ratio = None if cluster.parent < 0 else _ratio(seats[at], messages[at])
-        if ratio is not None and at not in changed and not shape.children[at]:
+        if ratio is not None and at not in changed and not shape.has_children(at):
             total = math.fsum(seats[at])
             for fault, table in zip(cluster.scope, _shown(solved, at), strict=False):
                 present = math.fsum(map(mul, table, ratio))
@@ -145,9 +145,7 @@ def _downward(
             continue
         belief = ups[at]
         if ratio is not None:
-            size = len(cluster.scope)
-            mask = (1 << size) - (1 << own)
-            belief = list(map(mul, belief, widen(ratio, mask, size)))
+            belief = list(map(mul, belief, repeat(ratio, own)))
         _spread(shape, at, belief, found, seats)
     return found
 
@@ -157,29 +155,20 @@ def _spread(
 ) -> None:
     """Reads a cluster's own posteriors off its table, and each child's share of it."""
     cluster = shape.clusters[at]
-    # Children wait for the table from which all that stands before their seat is summed out.
-    waiting = {child: shape.clusters[child].seat for child in shape.children[at]}
-    size = len(cluster.scope)
-    for position in range(size):
-        for child, seat in list(waiting.items()):
-            if seat >> position & 1 or position >= cluster.own:
-                seats[child] = _kept(belief, seat >> position, size - position)
-                del waiting[child]
-        if position >= cluster.own:
-            break
-        absent, present = belief[0::2], belief[1::2]
-        there = math.fsum(present)
-        total = there + math.fsum(absent)
-        found[cluster.scope[position]] = there / total if total else 0.0
-        belief = list(map(add, absent, present))
-
-
-def _kept(table: Table, seat: int, size: int) -> Table:
-    """The table with all positions but those of `seat` summed out, the highest first."""
-    for position in range(size - 1, -1, -1):
-        if not seat >> position & 1:
-            table = sum_out(table, position)
-    return table
+    there = []
+    for position, handed in enumerate(shape.handed[at]):
+        for child, others in handed:
+            table = belief
+            for other in others:
+                table = sum_out(table, other)
+            seats[child] = table
+        if position < cluster.own:
+            present = belief[1::2]
+            there.append(math.fsum(present))
+            belief = list(map(add, belief[0::2], present))
+    total = math.fsum(belief)
+    for fault, share in zip(cluster.scope, there, strict=False):
+        found[fault] = min(1.0, share / total) if total else 0.0
 
 
 def _shown(solved: Solved, at: int) -> list[Table]:

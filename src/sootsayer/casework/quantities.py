@@ -56,6 +56,8 @@ def missing_inputs(facts: Mapping[str, Fact], model: Model, slot: str) -> tuple[
 
     A quantity among its inputs is followed down to the facts that that one lacks.
     """
+    if slot.partition("@")[0] not in model.quantities:
+        return ()
     each = next((one for one in wanted(model) if one.slot == slot), None)
     if each is None:
         return ()

@@ -73,6 +73,9 @@ class Program:
         self.cyclic = any(step[0] == self.layout.scratch for _, step in self._steps)
         self._parts: dict[tuple[int, Truth], tuple[Condition, Test]] = {}
         self._some: dict[frozenset[str], list[tuple[frozenset[int], Step]]] = {}
+        self._defined = frozenset(self.order)
+        self._cones: dict[frozenset[str], frozenset[str]] = {}
+        self._outs: dict[frozenset[str], list[tuple[str, int]]] = {}
 
     def run(
         self,
@@ -91,8 +94,7 @@ class Program:
             self.evaluate(cells, None)
             return dict(zip(self.order, cells[self._start : self._end], strict=False))
         self.evaluate(cells, only)
-        cone = self.cone(only)
-        return {name: cells[self.layout.slot[name]] for name in self.order if name in cone}
+        return {name: cells[i] for name, i in self._wanted(only)}
 
     def reads(self, name: str) -> frozenset[str]:
         """The input slots that a slot depends on. Raises KeyError for an unknown name."""
@@ -103,16 +105,21 @@ class Program:
 
         Raises KeyError for a name that is neither defined nor read.
         """
-        names = tuple(names)
-        for name in names:
-            self.layout.slot[name]
-        return closure(names, self._reads)
+        key = frozenset(names)
+        if key not in self._cones:
+            for name in key:
+                self.layout.slot[name]
+            if len(self._cones) > 4096:
+                self._cones.clear()
+            self._cones[key] = closure(key, self._reads)
+        return self._cones[key]
 
     def cone_given(self, name: str, values: Mapping[str, Value]) -> frozenset[str]:
         """As `cone`, but what stands before a derived slot given in `values` is left out."""
         self.layout.slot[name]
-        open_reads = {n: r for n, r in self._reads.items() if n not in values}
-        return closure((name,), open_reads)
+        if self._defined.isdisjoint(values):
+            return self.cone((name,))
+        return closure((name,), self._reads, closed=values)
 
     def load(self, values: Mapping[str, Value], limits: Mapping[str, float]) -> Cells:
         """Cells before evaluation. Raises KeyError for a missing limit."""
@@ -123,8 +130,8 @@ class Program:
         if any(map(ne, found, found)):  # only NaN differs from itself; it is unknown
             found = [value if value == value else None for value in found]
         cells = [*found, *self._blank, *bounds, *self.layout.tail]
-        if not self.definitions.keys().isdisjoint(values):
-            given = [name for name in values if name in self.definitions]
+        given = self._defined & values.keys()
+        if given:
             slot = self.layout.slot
             cells[self.layout.given] = cast(Value, frozenset(slot[name] for name in given))
             for name in given:
@@ -159,6 +166,16 @@ class Program:
     def number(self, operand: Operand, cells: Cells) -> Number:
         """The number of an operand of one of this program's conditions in settled cells."""
         return resolver(operand, self.layout)(cells)
+
+    def _wanted(self, only: Collection[str]) -> list[tuple[str, int]]:
+        """The derived slots that `only` depend on, in evaluation order, with their cells."""
+        key = frozenset(only)
+        if key not in self._outs:
+            cone = self.cone(key)
+            if len(self._outs) > 4096:
+                self._outs.clear()
+            self._outs[key] = [(n, self.layout.slot[n]) for n in self.order if n in cone]
+        return self._outs[key]
 
     def _chosen(self, only: Collection[str] | None) -> list[tuple[frozenset[int], Step]]:
         if only is None:

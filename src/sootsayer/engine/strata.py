@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 
 Graph = Mapping[str, Mapping[str, bool]]
 
@@ -102,12 +102,17 @@ def _path(graph: Graph, inside: set[str], start: str, goal: str) -> list[str]:
     return way[::-1]
 
 
-def closure(starts: Iterable[str], reads: Mapping[str, Iterable[str]]) -> frozenset[str]:
-    """All that can be reached from `starts`, themselves included."""
+def closure(
+    starts: Iterable[str], reads: Mapping[str, Iterable[str]], closed: Container[str] = ()
+) -> frozenset[str]:
+    """All that can be reached from `starts`, themselves included, not through those `closed`."""
     seen = set(starts)
     work = list(seen)
     while work:
-        for read in reads.get(work.pop(), ()):
+        name = work.pop()
+        if name in closed:
+            continue
+        for read in reads.get(name, ()):
             if read not in seen:
                 seen.add(read)
                 work.append(read)

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from sootsayer.belief.contributions import weight, without_each, word
-from sootsayer.belief.inference import infer
+from sootsayer.belief.contributions import weight, with_and_without, word
 from sootsayer.belief.network import Beliefs, Fault, Kind, Network, Observable
 from sootsayer.judgement.findings import soft_levels
 from sootsayer.judgement.grounds import rule_at
@@ -41,7 +40,7 @@ class Believed:
 def believe(work: Workings, families: Sequence[FamilySaid]) -> Believed:
     """Run the network on what the families' speakers say."""
     network, evidence = network_of(work, families)
-    return Believed(network, evidence, infer(network, evidence), without_each(network, evidence))
+    return Believed(network, evidence, *with_and_without(network, evidence))
 
 
 def network_of(
@@ -131,7 +130,7 @@ def _fault(
         for family in families
         if family.id in believed.evidence
         for share in (_contribution(work, believed, family, said, fault),)
-        if share.weight >= WORTH_NAMING
+        if share is not None
     ]
     shares.sort(key=lambda share: (-share.weight, share.family))
     linked = [family for family in families if _linked(work, family.id, fault)]
@@ -166,12 +165,15 @@ def _contribution(
     family: FamilySaid,
     said: Mapping[str, FindingSaid],
     fault: FaultDef,
-) -> Contribution:
+) -> Contribution | None:
+    """What a family did to a fault; None where that is not worth naming."""
     assert family.speaker is not None
     speaker = said[family.speaker]
     with_it = believed.beliefs.posteriors[fault.id]
     without_it = believed.without[family.id][fault.id]
     worth = weight(with_it, without_it)
+    if six(worth) < WORTH_NAMING:
+        return None
     return Contribution(
         family=family.id,
         finding=speaker.id,

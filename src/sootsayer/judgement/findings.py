@@ -19,10 +19,14 @@ def findings(work: Workings) -> tuple[FindingSaid, ...]:
 
 def soft_levels(work: Workings, finding: FindingDef) -> tuple[float, ...]:
     """The level weights of a known finding, lowest level first."""
-    seen = work.view_of(finding.id)
-    if finding.id in seen.values:
-        seen = _without(seen, finding.id)
-    return weights(work.rulebook.program, seen, work.limits, finding.id, finding.levels)
+    found = work.soft.get(finding.id)
+    if found is None:
+        seen = work.view_of(finding.id)
+        if finding.id in seen.values:
+            seen = _without(seen, finding.id)
+        found = weights(work.rulebook.program, seen, work.limits, finding.id, finding.levels)
+        work.soft[finding.id] = found
+    return found
 
 
 def _finding(work: Workings, finding: FindingDef) -> FindingSaid:

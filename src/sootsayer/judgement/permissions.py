@@ -30,7 +30,10 @@ DRIVE_ON = "drive-on"
 
 def permissions(work: Workings) -> tuple[PermissionSaid, ...]:
     """Every action, by id."""
-    said = {i.id: _interlock(work, i) for i in work.model.interlocks.values()}
+    ages = {i.id: _within(work, i) for i in work.model.interlocks.values()}
+    # Interlocks of one age see the same facts: one view for each age.
+    young = {within: _fresh_view(work, within) for within in dict.fromkeys(ages.values())}
+    said = {i.id: _interlock(work, i, young[ages[i.id]]) for i in work.model.interlocks.values()}
     return tuple(_permission(action, said) for action in work.model.actions.values())
 
 
@@ -60,9 +63,8 @@ def drive_on(work: Workings, said: tuple[PermissionSaid, ...]) -> DriveOnSaid:
     return DriveOnSaid(state, tuple(every[i] for i in decided), unknown)
 
 
-def _interlock(work: Workings, interlock: Interlock) -> InterlockSaid:
+def _interlock(work: Workings, interlock: Interlock, young: View) -> InterlockSaid:
     name = interlock_slot(interlock.id)
-    young = _fresh_view(work, interlock)
     readings = Readings(
         applies=_truth(work, applies_slot("interlock", interlock.id), work.trusted),
         trusted=_truth(work, name, work.trusted),
@@ -92,8 +94,7 @@ def _truth(work: Workings, name: str, seen: View) -> Truth:
     return value if isinstance(value, bool) else None
 
 
-def _fresh_view(work: Workings, interlock: Interlock) -> View:
-    within = _within(work, interlock)
+def _fresh_view(work: Workings, within: float | None) -> View:
     if within is None:
         return work.proven
     trust = work.found.trust

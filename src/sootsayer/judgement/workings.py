@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 
 from sootsayer.casework.corrections import works
@@ -27,7 +27,7 @@ class Workings:
     `derived` is what it derives from `trusted`, `would_be` from `full`. A channel test has in
     both what its own channel's facts say, and a finding that keeps to a round what that
     round's facts say; `decided_in` has the view of each of these. `last_work`: the newest
-    work on the vehicle.
+    work on the vehicle. `soft`: level weights of findings, as far as already worked out.
     """
 
     case: Case
@@ -46,6 +46,7 @@ class Workings:
     decided_in: Mapping[str, View]
     last_work: Entry | None
     shop: Shop | None
+    soft: dict[str, tuple[float, ...]] = field(default_factory=dict, compare=False)
 
     @property
     def model(self) -> Model:
