@@ -56,6 +56,8 @@ def signal(item: Item) -> Signal | None:
         points=item.refer_all("at", Section.POINT),
         channels=_channels(item),
         how=item.text("how"),
+        asks=item.text("asks"),
+        shown_as=_different(item, "shown as"),
     )
 
 
@@ -142,6 +144,7 @@ def check(item: Item) -> Check:
         tools=item.texts("tools"),
         caution=item.text("caution"),
         applies=condition_under(item, "applies when", known=True),
+        by_actions=item.refer_all("by action", Section.ACTION),
     )
 
 
