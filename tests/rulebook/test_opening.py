@@ -13,7 +13,7 @@ format: 1
 title: How a visit goes here
 uses: [one-of-everything]
 signals:
-  shop-key-left: {label: Key left with us, kind: yes-no, lasts: visit, asks: "Do you leave the key?"}
+  shop-key-left: {label: Key left, kind: yes-no, lasts: visit, asks: "Do you leave the key?"}
 checks:
   shop-ask-key: {does: Ask for the key, where: counter, minutes: 1, gives: [shop-key-left]}
 opening:

@@ -80,8 +80,6 @@ def _group(desk: Desk, pack: Pack, body: Mapping) -> OpeningGroup:
             "give the group another id; ids are shared by all packs",
         )
     checks = item.refer_all("asks", Section.CHECK)
-    for id_ in checks:
-        desk.places.setdefault((OPENING, id_), _at(body, "asks"))
     return OpeningGroup(name, item.text("says"), checks, pack.id, body.place)
 
 
