@@ -114,9 +114,13 @@ class Where(Enum):
     HANDS_ON = "hands-on"
 
 
+# What a check gives that reads the list of trouble codes, instead of a slot for each code.
+CODES = "codes"
+
+
 @dataclass(frozen=True, slots=True)
 class Check:
-    """Something a person does that yields facts (`gives`: slots).
+    """Something a person does that yields facts (`gives`: slots, or CODES).
 
     `by_actions`: actions that it takes and that a known danger forbids, such as `run-engine`.
     """
