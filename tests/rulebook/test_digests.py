@@ -70,7 +70,7 @@ def test_order_of_packs_changes_nothing(upper: str, lower: str) -> None:
         key: data[key]
         for key in (
             *("checks", "findings", "families", "evidence", "actions", "interlocks"),
-            *("quantities", "remedies", "retired"),
+            *("quantities", "remedies", "retired", "opening", "order"),
         )
     }
     head = {"format": 1, "title": "Half", "basis": data["basis"]}
@@ -110,6 +110,9 @@ def test_comments_and_formatting_change_nothing() -> None:
         ("note: to be looked up", "note: looked up"),
         ("then: [Read the pressure again, Ask", "then: [Read the pressure once more, Ask"),
         ("why: The same in other words", "why: The same"),
+        ('says: "First of all, about', 'says: "First, about'),
+        ('asks: "What is the differential pressure?"', 'asks: "What is it?"'),
+        ("shown as: [DPF pressure, Filter dP]", "shown as: [DPF pressure]"),
     ],
 )
 def test_words_change_only_the_digest_of_words(old: str, new: str) -> None:
@@ -135,6 +138,11 @@ def test_words_change_only_the_digest_of_words(old: str, new: str) -> None:
         ("step: 1, error: 2", "step: 1, error: 3"),
         ("in round: arrival", "in round: after-clean"),
         ("minutes: 40", "minutes: 45"),
+        ("by action: [drive-on], applies", "applies"),
+        (
+            "order: [ask-oil, read-dp-running, read-dp-at-rest]",
+            "order: [ask-oil, read-dp-at-rest, read-dp-running]",
+        ),
         ("parts: {from: 0, to: 0}", "parts: {from: 0, to: 5}"),
         ("resistance-low: resistance@idle", "resistance-low: resistance@2500"),
     ],

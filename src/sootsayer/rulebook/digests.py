@@ -19,7 +19,7 @@ from sootsayer.rulebook.model import Basis, Digests, Model
 WORDS = frozenset(
     {
         *("label", "says", "when_not", "does", "caution", "how", "conditions", "then", "why"),
-        *("source", "note", "apart_because"),
+        *("source", "note", "apart_because", "asks", "shown_as"),
     }
 )
 NEITHER = frozenset({"place", "places", "pack", "proofs", "revision", "digests"})

@@ -49,6 +49,7 @@ class Signal:
     `unit`, `possible` (lowest, highest), `step` and `error` (one standard deviation) are in
     the signal's own unit and None for choices; `points` are the points it is read at, empty
     for a signal without a point. `channels`: source name to channel id ("" is any source).
+    `asks` is the question as said aloud; `shown_as` other names by which instruments show it.
     """
 
     id: str
@@ -65,6 +66,8 @@ class Signal:
     points: tuple[str, ...] = ()
     channels: dict[str, str] = field(default_factory=dict)
     how: str = ""
+    asks: str = ""
+    shown_as: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,9 +114,16 @@ class Where(Enum):
     HANDS_ON = "hands-on"
 
 
+# What a check gives that reads the list of trouble codes, instead of a slot for each code.
+CODES = "codes"
+
+
 @dataclass(frozen=True, slots=True)
 class Check:
-    """Something a person does that yields facts (`gives`: slots)."""
+    """Something a person does that yields facts (`gives`: slots, or CODES).
+
+    `by_actions`: actions that it takes and that a known danger forbids, such as `run-engine`.
+    """
 
     id: str
     does: str
@@ -125,6 +135,18 @@ class Check:
     tools: tuple[str, ...] = ()
     caution: str = ""
     applies: Condition | None = None
+    by_actions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OpeningGroup:
+    """Checks at the counter that make sense to ask together; `says` leads into them."""
+
+    id: str
+    says: str
+    checks: tuple[str, ...]
+    pack: str
+    place: Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -368,7 +390,11 @@ class Digests:
 
 @dataclass(frozen=True, slots=True)
 class Model:
-    """All packs in force, merged and checked; every mapping has its ids sorted."""
+    """All packs in force, merged and checked; every mapping has its ids sorted.
+
+    `opening`: what is asked first, group by group. `customary_order`: checks in the order in
+    which the trade usually goes through them, for comparison and training.
+    """
 
     signals: dict[str, Signal]
     points: dict[str, Point]
@@ -387,3 +413,5 @@ class Model:
     remedies: dict[str, RemedyDef] = field(default_factory=dict)
     overrides: tuple[Override, ...] = ()
     retired: dict[str, Retired] = field(default_factory=dict)
+    opening: tuple[OpeningGroup, ...] = ()
+    customary_order: tuple[str, ...] = ()

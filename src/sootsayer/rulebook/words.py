@@ -16,7 +16,10 @@ from sootsayer.rulebook.digests import REVISION_LENGTH, digests_of
 from sootsayer.rulebook.model import Digests, Model
 
 # Where texts stand in the model, and which parts of it have any.
-FIELDS = ("label", "says", "when_not", "does", "caution", "how", "conditions", "then")
+FIELDS = (
+    *("label", "says", "when_not", "does", "caution", "how", "conditions", "then"),
+    *("asks", "shown_as"),
+)
 PARTS = (
     *("signals", "points", "channels", "limits", "checks", "findings", "families", "faults"),
     *("actions", "interlocks", "quantities", "remedies"),
@@ -79,12 +82,11 @@ def text_digest(text: str) -> str:
 
 def texts_of(model: Model) -> dict[Key, Text]:
     """Every text of the model that is not empty, by id and field, sorted."""
-    found = {
-        (text.id, text.field): text
-        for part in PARTS
-        for id_, thing in getattr(model, part).items()
-        for text in _texts(_id(part, id_), thing)
-    }
+    things = [
+        (_id(part, id_), thing) for part in PARTS for id_, thing in getattr(model, part).items()
+    ]
+    things += [(group.id, group) for group in model.opening]
+    found = {(text.id, text.field): text for id_, thing in things for text in _texts(id_, thing)}
     return dict(sorted(found.items()))
 
 
@@ -122,7 +124,8 @@ def translated(model: Model, words: Words) -> Model:
         }
         for part in PARTS
     }
-    spoken = replace(model, **parts)
+    groups = tuple(_in_words(group.id, group, current) for group in model.opening)
+    spoken = replace(model, opening=groups, **parts)
     return replace(spoken, digests=Digests(model.digests.logic, digests_of(spoken).words))
 
 
