@@ -147,7 +147,7 @@ BAD = {
         '7:10: "drive-on" is an action, and what an action needs is not overridden | leave it out'
     ],
     "of: dp-not-nought, at: when, was: 1, now: 2": [
-        '7:10: "dp-not-nought" is retired (one-of-everything.yaml:137:3): The same in other '
+        '7:10: "dp-not-nought" is retired (one-of-everything.yaml:147:3): The same in other '
         'words | write "dp-not-zero"'
     ],
     "of: dp-not-zero, at: [seen with, soot-overload], was: often, now: always": [

@@ -72,6 +72,7 @@ def test_no_text_of_the_model_is_forgotten() -> None:
         *("proven_by", "nearest_first", "gives", "tools", "ask", "blocked_by", "path", "codes"),
         *("hurts", "needs", "heeds", "by_actions", "verify_by", "voids"),
         *("checks", "customary_order"),
+        *("needs_mended", "hides_faults"),
     }
     assert names == ids | WORDS
 

@@ -199,11 +199,19 @@ class Shift:
     place: Place
 
 
+class Filling(Enum):
+    """What a filter fills with."""
+
+    SOOT = "soot"
+    ASH = "ash"
+
+
 @dataclass(frozen=True, slots=True)
 class FaultDef:
     """A candidate explanation. `leads_to`: condition id to frequency as written.
 
-    `hides`: family id to the spread that it then has, lowest level first.
+    `hides`: family id to the spread that it then has, lowest level first. `fills_with`: of a
+    condition, what the filter fills with again while a cause of it is left.
     """
 
     id: str
@@ -217,6 +225,7 @@ class FaultDef:
     leads_to: dict[str, float] = field(default_factory=dict)
     hides: dict[str, tuple[float, ...]] = field(default_factory=dict)
     applies: Condition | None = None
+    fills_with: Filling | None = None
     revision: str = ""
 
 
@@ -325,12 +334,39 @@ class Money:
 
 
 @dataclass(frozen=True, slots=True)
+class Span:
+    """From the lowest to the highest; both the same where it is one number."""
+
+    lowest: float
+    highest: float
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a piece of work, with its own caution where it has one."""
+
+    does: str
+    caution: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Recheck:
+    """When to look again: after so many km, or so many days, whichever comes first."""
+
+    km: float | None = None
+    days: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class RemedyDef:
     """Work that cures faults with some chance, at a price, by actions.
 
-    `cures`: fault id to frequency; `by_actions`: actions it needs a permission for; `then`:
-    follow-ups in words; `verify_by`: slots read afterwards; `voids`: channels that are
-    unproven again after it.
+    `cures`: fault id to frequency; `by_actions`: actions it needs a permission for; `minutes`
+    of work; `days` that the vehicle is away beyond it. `needs_mended`: faults with which it does
+    not cure; `hides_faults`: faults that it would only cover up. `steps` in order, `stop_when`,
+    `consumes`, `oil_afterwards`, `resets` (counters and learned values), `then` (follow-ups) and
+    `tell_the_customer` in words; `verify_by`: slots read afterwards; `voids`: channels that are
+    unproven again after it; `rechecks`: when to look again, the soonest first.
     """
 
     id: str
@@ -338,7 +374,7 @@ class RemedyDef:
     does: str
     cures: dict[str, float]
     by_actions: tuple[str, ...]
-    minutes: float
+    minutes: Span
     parts: Money | None
     then: tuple[str, ...]
     verify_by: tuple[str, ...]
@@ -348,6 +384,16 @@ class RemedyDef:
     place: Place
     caution: str = ""
     applies: Condition | None = None
+    days: Span | None = None
+    needs_mended: tuple[str, ...] = ()
+    hides_faults: tuple[str, ...] = ()
+    steps: tuple[Step, ...] = ()
+    stop_when: tuple[str, ...] = ()
+    consumes: tuple[str, ...] = ()
+    oil_afterwards: str = ""
+    resets: tuple[str, ...] = ()
+    rechecks: tuple[Recheck, ...] = ()
+    tell_the_customer: str = ""
     revision: str = ""
 
 
