@@ -64,9 +64,7 @@ def bundles(now: Situation) -> tuple[Bundle, ...]:
     return tuple(sorted((b for b in found if b.yields), key=lambda b: b.checks))
 
 
-def _waiting(
-    now: Situation, opened: Mapping[str, frozenset[str]]
-) -> dict[str, frozenset[str]]:
+def _waiting(now: Situation, opened: Mapping[str, frozenset[str]]) -> dict[str, frozenset[str]]:
     """The findings with evidence that open checks can decide, with what they wait for."""
     can_be_had = frozenset().union(*opened.values())
     found = {}

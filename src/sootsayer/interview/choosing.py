@@ -50,5 +50,3 @@ def ranked(scorer: Scorer, offered: Sequence[Bundle]) -> tuple[Scored, ...]:
 
 def _order(scored: Scored) -> tuple[float, float, tuple[str, ...]]:
     return -round(scored.per_minute, 12), scored.bundle.minutes, scored.bundle.checks
-
-

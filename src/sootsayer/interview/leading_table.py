@@ -15,9 +15,7 @@ class LeadingTable:
     summed out once is remembered, so that checks that speak of the same faults share the work.
     """
 
-    def __init__(
-        self, faults: tuple[str, ...], table: Table, outside: Mapping[str, float]
-    ) -> None:
+    def __init__(self, faults: tuple[str, ...], table: Table, outside: Mapping[str, float]) -> None:
         self.faults = faults
         self.table = table
         self.outside = outside
@@ -71,9 +69,7 @@ class LeadingTable:
 
 def _positions(faults: int, among: int) -> int:
     """The positions that the faults have in a table over `among`, as a bitmask."""
-    return sum(
-        1 << (among & (bit - 1)).bit_count() for bit in _from_highest(faults) if among & bit
-    )
+    return sum(1 << (among & (bit - 1)).bit_count() for bit in _from_highest(faults) if among & bit)
 
 
 def _from_highest(mask: int) -> list[int]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import accumulate
+from itertools import accumulate, pairwise
 from operator import mul, sub
 
 from sootsayer.belief.network import Observable
@@ -58,13 +58,11 @@ def _visible(seen: Observable, table: LeadingTable, mask: int) -> list[Table]:
     cumulative = [_spread_out(u, k, linked, mask) for k, u in enumerate(up_to)]
     return [
         cumulative[0],
-        *(list(map(sub, above, below)) for below, above in zip(cumulative, cumulative[1:])),
+        *(list(map(sub, above, below)) for below, above in pairwise(cumulative)),
     ]
 
 
-def _spread_out(
-    start: float, level: int, linked: dict[int, tuple[float, ...]], mask: int
-) -> Table:
+def _spread_out(start: float, level: int, linked: dict[int, tuple[float, ...]], mask: int) -> Table:
     values = [start]
     while mask:
         bit = mask & -mask

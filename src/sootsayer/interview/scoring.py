@@ -96,8 +96,10 @@ class Scorer:
             seen, likelihood = self.entered[family]
             everywhere = (1 << len(self.table.faults)) - 1
             levels = level_tables(seen, self.table, everywhere)
-            weighed = [[p * weight for p in level] for level, weight in zip(levels, likelihood)]
-            inverse = [1.0 / max(LEAST, sum(parts)) for parts in zip(*weighed)]
+            stands = [0.0] * len(levels[0])
+            for level, weight in zip(levels, likelihood, strict=True):
+                stands = [sum_ + p * weight for sum_, p in zip(stands, level, strict=True)]
+            inverse = [1.0 / max(LEAST, value) for value in stands]
             found = self._without[family] = self.table.times(inverse)
         return found
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from sootsayer.belief.leading import leading_joint
 from sootsayer.casework.corrections import code_lists
+from sootsayer.casework.model import Absence, Fact
 from sootsayer.interview.leading_table import LeadingTable
 from sootsayer.interview.scoring import Scorer
 from sootsayer.interview.situation import STAGES, Situation
@@ -71,21 +72,18 @@ def _asked(work: Workings) -> frozenset[str]:
     return frozenset(said)
 
 
-def _is_said(facts: Sequence[object]) -> bool:
-    from sootsayer.casework.model import Absence, Fact
-
-    return any(
-        isinstance(f, Fact) and f.absence is not Absence.NOT_ASKED for f in facts
-    )
+def _is_said(facts: Sequence[Fact]) -> bool:
+    return any(fact.absence is not Absence.NOT_ASKED for fact in facts)
 
 
 def _stage(work: Workings) -> Where:
-    """Where the newest answers were given: the latest stage whose checks have given any."""
-    newest = max((f.entry for fs in work.sheet.by_source.values() for f in fs), default=0)
-    given = {
-        slot for slot, facts in work.sheet.by_source.items() if any(f.entry == newest for f in facts)
-    }
-    stages = [c.where for c in work.model.checks.values() if newest and given & set(c.gives)]
+    """Where the newest answers were given: the first stage at which a check gives any of them."""
+    sheet = work.sheet.by_source
+    newest = max((fact.entry for facts in sheet.values() for fact in facts), default=0)
+    if not newest:
+        return Where.COUNTER
+    given = {slot for slot, facts in sheet.items() if any(f.entry == newest for f in facts)}
+    stages = (c.where for c in work.model.checks.values() if given.intersection(c.gives))
     return min(stages, key=STAGES.index, default=Where.COUNTER)
 
 
