@@ -51,4 +51,4 @@ def verdict_of(case: Case, expected: Expected, book: Rulebook) -> Verdict:
     """The verdict as of the stage that an expectation speaks of."""
     entry = expected.as_of
     at = closing_moment(case) if entry is None else case.entries[entry - 1].at
-    return judge(case, book, now=at, as_of=entry)
+    return judge(case, book, now=at, as_of=entry, proposing=False)
