@@ -166,6 +166,10 @@ def test_proofs_are_in_no_digest() -> None:
     """A proof is an example: another number in it changes nothing."""
     model = changed("{given: {dp@rest: 1}, then: false}", "{given: {dp@rest: 2}, then: false}")
     assert model.digests == MODEL.digests
+    holds = changed("{given: {dp@idle: 20, air@idle: 40}", "{given: {dp@idle: 21, air@idle: 40}")
+    assert holds.digests == MODEL.digests
+    applies = changed("{oil-smells: not fitted}, then", "{oil-smells: yes}, then")
+    assert applies.digests == MODEL.digests
     assert model.findings["dp-not-zero"].revision == MODEL.findings["dp-not-zero"].revision
 
 

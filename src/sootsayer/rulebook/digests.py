@@ -23,7 +23,7 @@ WORDS = frozenset(
         *("stop_when", "consumes", "oil_afterwards", "resets", "tell_the_customer"),
     }
 )
-NEITHER = frozenset({"place", "places", "pack", "proofs", "revision", "digests"})
+NEITHER = frozenset({"place", "places", "pack", "proofs", "applies_proofs", "revision", "digests"})
 # An override is logic by what it changes, a retired id is one that nothing names, and the steps
 # of work are told, not reckoned with.
 ONLY_WORDS = frozenset({"overrides", "retired", "steps"})

@@ -10,6 +10,7 @@ from sootsayer.rulebook.desk import Item, Malformed, listing_of, mapping_of, num
 from sootsayer.rulebook.frequencies import frequency, spread
 from sootsayer.rulebook.model import FaultDef, Filling, Shift
 from sootsayer.rulebook.names import Section
+from sootsayer.rulebook.proofs_from import applies_proofs, proofs_in
 from sootsayer.rulebook.targets import key_node, target
 
 
@@ -34,6 +35,7 @@ def fault(item: Item) -> FaultDef | None:
         hides=_hides(item),
         applies=condition_under(item, "applies when", known=True),
         fills_with=_filling(item, Kind(word)),
+        applies_proofs=applies_proofs(item),
     )
     return None if prior is None else parts
 
@@ -75,7 +77,11 @@ def _shift(item: Item, node: Node) -> Shift | None:
         )
         return None
     test = condition(item, when)
-    return None if test is None else Shift(test, factor, body.place)
+    return (
+        None
+        if test is None
+        else Shift(test, factor, body.place, proofs_in(item, body.get("proofs")))
+    )
 
 
 def _leads(item: Item, kind: Kind) -> dict[str, float]:

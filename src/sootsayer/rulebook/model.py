@@ -136,6 +136,7 @@ class Check:
     caution: str = ""
     applies: Condition | None = None
     by_actions: tuple[str, ...] = ()
+    applies_proofs: tuple[Proof, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +152,7 @@ class OpeningGroup:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """An example: with the facts `given` (and `limits`), the finding is `then`."""
+    """An example: with the facts `given`, and limits at their defaults, it is `then`."""
 
     given: dict[str, Value]
     then: Value
@@ -197,6 +198,7 @@ class Shift:
     when: Condition
     times: float
     place: Place
+    proofs: tuple[Proof, ...] = ()
 
 
 class Filling(Enum):
@@ -226,6 +228,7 @@ class FaultDef:
     hides: dict[str, tuple[float, ...]] = field(default_factory=dict)
     applies: Condition | None = None
     fills_with: Filling | None = None
+    applies_proofs: tuple[Proof, ...] = ()
     revision: str = ""
 
 
@@ -260,7 +263,8 @@ class Family:
 class Interlock:
     """A condition that must hold before an action.
 
-    `says`: what is so where it holds; `when_not`: what is so where it does not.
+    `says`: what is so where it holds; `when_not`: what is so where it does not. `proofs` are of
+    what it holds on, `applies_proofs`, here and elsewhere, of `applies`.
     """
 
     id: str
@@ -273,6 +277,8 @@ class Interlock:
     within_minutes: float | None = None
     ask: tuple[str, ...] = ()
     applies: Condition | None = None
+    proofs: tuple[Proof, ...] = ()
+    applies_proofs: tuple[Proof, ...] = ()
     revision: str = ""
 
 
@@ -394,6 +400,7 @@ class RemedyDef:
     resets: tuple[str, ...] = ()
     rechecks: tuple[Recheck, ...] = ()
     tell_the_customer: str = ""
+    applies_proofs: tuple[Proof, ...] = ()
     revision: str = ""
 
 

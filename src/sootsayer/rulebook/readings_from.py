@@ -19,6 +19,7 @@ from sootsayer.rulebook.model import (
     Where,
 )
 from sootsayer.rulebook.names import Section
+from sootsayer.rulebook.proofs_from import applies_proofs
 from sootsayer.rulebook.slots import FACTS, is_computed, slot_at
 
 
@@ -145,6 +146,7 @@ def check(item: Item) -> Check:
         tools=item.texts("tools"),
         caution=item.text("caution"),
         applies=condition_under(item, "applies when", known=True),
+        applies_proofs=applies_proofs(item),
         by_actions=item.refer_all("by action", Section.ACTION),
     )
 

@@ -9,6 +9,7 @@ from sootsayer.rulebook.desk import Item, Malformed, listing_of, mapping_of, num
 from sootsayer.rulebook.frequencies import frequency
 from sootsayer.rulebook.model import Money, Recheck, RemedyDef, Span, Step
 from sootsayer.rulebook.names import Section
+from sootsayer.rulebook.proofs_from import applies_proofs
 from sootsayer.rulebook.readings_from import slots_under
 from sootsayer.rulebook.targets import key_node
 
@@ -35,6 +36,7 @@ def remedy(item: Item) -> RemedyDef:
         place=item.place,
         caution=item.text("caution"),
         applies=condition_under(item, "applies when", known=True),
+        applies_proofs=applies_proofs(item),
         days=_span_under(item, "days"),
         needs_mended=needs,
         hides_faults=hides,
