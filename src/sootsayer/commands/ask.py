@@ -29,10 +29,10 @@ time. Each answer is on the disk when it is acknowledged. Type ?? while asked fo
 that can be typed."""
 EXAMPLE = """\
 example:
+  sootsayer ask cases/2031-03-14-a.yaml
+      go on with this case
   sootsayer ask
       choose one of the open cases, or begin a new one
-  sootsayer ask cases/2031-03-14-a.yaml
-      begin or go on with this case
   sootsayer ask 2031-03-14-a --sheet
       the next checks as a page to take to the vehicle, with blanks
   sootsayer ask 2031-03-14-a --answers answers.txt
