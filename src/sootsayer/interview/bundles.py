@@ -17,7 +17,7 @@ from sootsayer.rulebook.model import Check
 from sootsayer.rulebook.network import observable_for
 from sootsayer.rulebook.reads import family_of, members_of
 
-MOST_CHECKS = 5  # of a bundle; what needs more is left to chance and to the technician
+MOST_CHECKS = 5  # that a finding waits for; what needs more is left to the technician
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,9 +56,10 @@ def bundles(now: Situation) -> tuple[Bundle, ...]:
     sets = {closed for id_ in checks if (closed := _closed(now, checks, (id_,))) is not None}
     for slots in set(waiting.values()):
         cover = _cover(slots, checks, opened)
-        closed = None if cover is None else _closed(now, checks, cover)
-        if closed is not None and len(closed) <= MOST_CHECKS:
-            sets.add(closed)
+        if cover is not None and len(cover) <= MOST_CHECKS:
+            closed = _closed(now, checks, cover)
+            if closed is not None:
+                sets.add(closed)
     families = {finding: family_of(now.model, finding) for finding in waiting}
     found = [_bundle(now, checks, opened, waiting, families, each) for each in sets]
     return tuple(sorted((b for b in found if b.yields), key=lambda b: b.checks))

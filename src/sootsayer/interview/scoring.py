@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from sootsayer.belief.network import Observable
+from sootsayer.belief.network import Kind, Observable
+from sootsayer.belief.tables import Table
 from sootsayer.interview.bundles import Bundle, Yield
 from sootsayer.interview.information import expected_drop, mutual_information
 from sootsayer.interview.leading_table import LeadingTable
@@ -26,11 +27,15 @@ class Scorer:
     Where a bundle yields more joint outcomes than can be told apart, the findings that tell
     most by themselves count and the rest is left out: such a score is never too high.
     `entered`: how each family that spoke already sees, and the likelihood of each of its levels.
+    `kinds`: the kind of every fault.
     """
 
-    def __init__(self, table: LeadingTable, entered: Mapping[str, Entered]) -> None:
+    def __init__(
+        self, table: LeadingTable, entered: Mapping[str, Entered], kinds: Mapping[str, Kind]
+    ) -> None:
         self.table = table
         self.entered = entered
+        self.kinds = kinds
         self._alone: dict[tuple[str, str], float] = {}
         self._without: dict[str, LeadingTable] = {}
 
@@ -57,6 +62,12 @@ class Scorer:
         for each, table, before in self._better(bundle):
             better += max(0.0, _drop(table, [each.seen]) - _drop(table, [before]))
         return new + better
+
+    def likelihoods(self, bundle: Bundle) -> tuple[int, list[Table]]:
+        """What the bundle's new voices may say together: the bitmask of the faults behind them,
+        and the probability of each joint outcome in each cell; no outcomes without a new voice."""
+        telling = self._telling(bundle)
+        return _likelihoods(self.table, [each.seen for each in telling]) if telling else (0, [])
 
     def _telling(self, bundle: Bundle) -> list[Yield]:
         """The new voices that are told apart, those that tell most by themselves first."""
@@ -112,10 +123,15 @@ def _gain(table: LeadingTable, seen: Sequence[Observable]) -> float:
 
 
 def _drop(table: LeadingTable, seen: Sequence[Observable]) -> float:
-    mask = table.mask(frozenset().union(*map(faults_behind, seen)))
-    cells = table.over(mask)
-    findings = [level_tables(each, table, mask) for each in seen]
-    likelihoods = joint_outcomes([1.0] * len(cells), findings)
+    mask, likelihoods = _likelihoods(table, seen)
     with_each = [table.with_fault(i, mask) for i in range(len(table.faults))]
     before = [math.fsum(present) for present in with_each]
-    return expected_drop(before, with_each, cells, likelihoods)
+    return expected_drop(before, with_each, table.over(mask), likelihoods)
+
+
+def _likelihoods(table: LeadingTable, seen: Sequence[Observable]) -> tuple[int, list[Table]]:
+    """The bitmask of the faults behind them, and of each joint outcome its probability in each
+    cell over those."""
+    mask = table.mask(frozenset().union(*map(faults_behind, seen)))
+    findings = [level_tables(each, table, mask) for each in seen]
+    return mask, joint_outcomes([1.0] * (1 << mask.bit_count()), findings)

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from sootsayer.belief.inference import Solved
 from sootsayer.belief.leading import leading_joint
+from sootsayer.belief.network import Evidence, Network
 from sootsayer.casework.corrections import code_lists
 from sootsayer.casework.model import Absence, Fact
 from sootsayer.interview.leading_table import LeadingTable
@@ -56,13 +58,19 @@ def situation(
 
 def scorer_of(believed: Believed) -> Scorer:
     """The joint table of the case's leading faults, ready to weigh checks against."""
-    problem, posteriors = believed.solved.problem, believed.solved.posteriors
+    return scorer_for(believed.network, believed.evidence, believed.solved)
+
+
+def scorer_for(network: Network, evidence: Evidence, solved: Solved) -> Scorer:
+    """The same of a network solved with some evidence."""
+    problem, posteriors = solved.problem, solved.posteriors
     numbers, joint = leading_joint(problem, posteriors)
     leading = tuple(problem.ids[i] for i in numbers)
     outside = {fault: p for fault, p in posteriors.items() if fault not in leading}
-    seen = {each.id: each for each in believed.network.observables}
-    entered = {family: (seen[family], levels) for family, levels in believed.evidence.items()}
-    return Scorer(LeadingTable(leading, joint, outside), entered)
+    seen = {each.id: each for each in network.observables}
+    entered = {family: (seen[family], levels) for family, levels in evidence.items()}
+    kinds = {fault.id: fault.kind for fault in network.faults}
+    return Scorer(LeadingTable(leading, joint, outside), entered, kinds)
 
 
 def _asked(work: Workings) -> frozenset[str]:

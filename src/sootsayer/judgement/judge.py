@@ -13,7 +13,7 @@ from sootsayer.judgement.contradicting import contradictions_said
 from sootsayer.judgement.families import families
 from sootsayer.judgement.filter_well import filter_well
 from sootsayer.judgement.findings import findings
-from sootsayer.judgement.next_checks import next_checks
+from sootsayer.judgement.next_checks import said, useful, waited_for
 from sootsayer.judgement.overridden import overrides_said
 from sootsayer.judgement.permissions import drive_on, permissions
 from sootsayer.judgement.rounding import six
@@ -50,7 +50,8 @@ def tell(work: Workings, *, proposing: bool = True) -> Verdict:
     permitted = permissions(work)
     proposed = None
     if proposing:
-        proposed = next_checks(situation(work, found, kin, permitted), scorer_of(believed))
+        order = useful(situation(work, found, kin, permitted), scorer_of(believed))
+        proposed = said(work.model, order, waited_for(permitted))
     return Verdict(
         program=__version__,
         case=work.case.id,

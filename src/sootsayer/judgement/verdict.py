@@ -213,7 +213,8 @@ class DriveOnSaid:
 class NextCheckSaid:
     """A check worth doing next. `gain_bits`: what it tells of the leading faults, together with
     the checks `then` that must follow for it to tell anything; `in_all_minutes`: of all of
-    them, ways between stages included. `tells`: the families that get a voice."""
+    them, ways between stages included. `tells`: the families that get a voice; `clears`: the
+    interlocks that wait for it."""
 
     id: str
     does: str
@@ -224,6 +225,7 @@ class NextCheckSaid:
     in_all_minutes: float
     then: tuple[str, ...]
     tells: tuple[str, ...]
+    clears: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

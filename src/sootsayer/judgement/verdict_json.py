@@ -216,6 +216,7 @@ def next_check(c: NextCheckSaid) -> Plain:
         "in_all_minutes": c.in_all_minutes,
         "then": list(c.then),
         "tells": list(c.tells),
+        "clears": list(c.clears),
     }
 
 

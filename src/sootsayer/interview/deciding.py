@@ -1,0 +1,93 @@
+"""Whether asking on is worth it: what a check could still change about what leads.
+
+The choice among checks goes by uncertainty; the end of asking goes by this. On a plateau no
+single answer changes what leads although several together would, so both are looked at.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from operator import mul
+
+from sootsayer.belief.network import Kind
+from sootsayer.belief.tables import Table
+from sootsayer.interview.choosing import Scored
+from sootsayer.interview.scoring import Scorer
+
+# Below both of these a minute of checking is not worth its minute.
+LEAST_BITS = 0.004  # of what is told, a minute
+LEAST_CERTAINTY = 0.001  # of what leads, added up over the kinds, a minute
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """What is still to be gained.
+
+    `check`: the most useful one, "" where none tells anything; `certainty`: by how much it
+    raises the probability of what leads, on average, added up over the kinds; `bits`: what it
+    tells; `minutes`: of all checks that are worth theirs, each taken by itself; `go_on`:
+    whether there is such a check.
+    """
+
+    check: str
+    certainty: float
+    bits: float
+    minutes: float
+    go_on: bool
+
+
+def worth(scorer: Scorer, order: Sequence[Scored]) -> Worth:
+    """What the checks, the most useful first, could still gain."""
+    telling = [each for each in order if each.gain_bits > 0.0]
+    if not telling:
+        return Worth("", 0.0, 0.0, 0.0, go_on=False)
+    worthy = {each.bundle.checks: certainty_gain(scorer, each) for each in telling}
+    going = [each for each in telling if _is_worth(each, worthy[each.bundle.checks])]
+    best = going[0] if going else telling[0]
+    return Worth(
+        check=best.bundle.first,
+        certainty=worthy[best.bundle.checks],
+        bits=best.gain_bits,
+        minutes=math.fsum(each.bundle.minutes for each in going),
+        go_on=bool(going),
+    )
+
+
+def _is_worth(each: Scored, certainty: float) -> bool:
+    minutes = each.bundle.minutes
+    return each.gain_bits >= LEAST_BITS * minutes or certainty >= LEAST_CERTAINTY * minutes
+
+
+def certainty_gain(scorer: Scorer, each: Scored) -> float:
+    """The expected rise of the probability of what leads, added up over the kinds.
+
+    "The leading fault" of a kind is the more probable of `none` and its first fault.
+    """
+    mask, likelihoods = scorer.likelihoods(each.bundle)
+    if not likelihoods:
+        return 0.0
+    cells = scorer.table.over(mask)
+    leaders = _leaders(scorer, mask)
+    now = math.fsum(max(math.fsum(weights) for weights in kind) for kind in leaders)
+    after = math.fsum(
+        max(sum(map(mul, weights, likelihood)) for weights in kind)
+        for likelihood in likelihoods
+        if any(map(mul, cells, likelihood))
+        for kind in leaders
+    )
+    return max(0.0, after - now)
+
+
+def _leaders(scorer: Scorer, mask: int) -> list[list[Table]]:
+    """For each kind, the weights over the cells of `none` and of each of its faults."""
+    table, kinds = scorer.table, scorer.kinds
+    found = []
+    for kind in Kind:
+        mine = [i for i, fault in enumerate(table.faults) if kinds.get(fault) is kind]
+        spared = math.prod(1.0 - p for f, p in table.outside.items() if kinds.get(f) is kind)
+        nobody = table.without_all(sum(1 << i for i in mine), mask)
+        none = [weight * spared for weight in nobody]
+        found.append([none, *(table.with_fault(i, mask) for i in mine)])
+    return found
