@@ -39,7 +39,10 @@ def independent(
     """The table of faults that do not depend on each other."""
     names = tuple(sorted(priors))
     table = [
-        prod(priors[f] if there else 1.0 - priors[f] for f, there in zip(names, states[::-1]))
+        prod(
+            priors[f] if there else 1.0 - priors[f]
+            for f, there in zip(names, states[::-1], strict=True)
+        )
         for states in product((False, True), repeat=len(names))
     ]
     return LeadingTable(names, table, outside or {})
