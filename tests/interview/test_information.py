@@ -118,7 +118,7 @@ def test_an_impossible_outcome_is_left_out() -> None:
     levels: list[Table] = [[1.0, 0.5], [0.0, 0.5], [0.0, 0.0]]
     outcomes = joint_outcomes(cells, [levels])
     assert mutual_information(cells, [levels], outcomes) == pytest.approx(0.311278, abs=1e-6)
-    assert expected_drop([0.5], [[0.0, 0.5]], cells, levels) == pytest.approx(0.311278, abs=1e-6)
+    assert expected_drop([[0.0, 0.5]], cells, levels, [1.0]) == pytest.approx(0.311278, abs=1e-6)
 
 
 def test_a_better_member_is_worth_what_it_tells_more() -> None:

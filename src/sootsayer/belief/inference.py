@@ -55,10 +55,7 @@ def infer(network: Network, evidence: Evidence) -> Beliefs:
 def beliefs_of(network: Network, solved: Solved) -> Beliefs:
     """All that `infer` says of a problem solved by `solve`."""
     problem = solved.problem
-    none = {
-        kind: _none(problem, [one.id for one in network.faults if one.kind is kind], solved.whole)
-        for kind in Kind
-    }
+    none = none_of_each(network, solved)
     candidates, left_out = _candidates(problem, solved.posteriors)
     return Beliefs(
         posteriors=solved.posteriors,
@@ -69,6 +66,16 @@ def beliefs_of(network: Network, solved: Solved) -> Beliefs:
         low=solved.low,
         high=solved.high,
     )
+
+
+def none_of_each(network: Network, solved: Solved) -> dict[Kind, float]:
+    """For each kind the probability that no fault of it is present."""
+    return {
+        kind: _none(
+            solved.problem, [one.id for one in network.faults if one.kind is kind], solved.whole
+        )
+        for kind in Kind
+    }
 
 
 def solve(network: Network, evidence: Evidence) -> Solved:

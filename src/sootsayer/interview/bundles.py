@@ -35,12 +35,14 @@ class Yield:
 class Bundle:
     """Checks in the order in which they are done, and all that they yield.
 
-    `minutes`: of all of them, ways between stages included.
+    `minutes`: of all of them, ways between stages included; `ahead`: the first of them belongs
+    to a later stage than the present one.
     """
 
     checks: tuple[str, ...]
     minutes: float
     yields: tuple[Yield, ...]
+    ahead: bool = False
 
     @property
     def first(self) -> str:
@@ -155,7 +157,8 @@ def _bundle(
     yields = tuple(
         _yield(now, family, finding, through) for family, finding in sorted(speaking.items())
     )
-    return Bundle(done, minutes, yields)
+    ahead = STAGES.index(checks[done[0]].where) > STAGES.index(now.stage)
+    return Bundle(done, minutes, yields, ahead)
 
 
 def _set_aside(

@@ -15,6 +15,9 @@ from sootsayer.interview.scoring import Scorer
 
 DECIDED_AMONG = 6
 
+# A check of a later stage comes first only where it is worth so many times as much a minute.
+FAR_MORE = 1.5
+
 
 @dataclass(frozen=True, slots=True)
 class Scored:
@@ -24,10 +27,6 @@ class Scored:
     bundle: Bundle
     gain_bits: float
     drop_bits: float | None = None
-
-    @property
-    def per_minute(self) -> float:
-        return self.gain_bits / self.bundle.minutes
 
 
 def ranked(scorer: Scorer, offered: Sequence[Bundle]) -> tuple[Scored, ...]:
@@ -44,9 +43,17 @@ def ranked(scorer: Scorer, offered: Sequence[Bundle]) -> tuple[Scored, ...]:
     by_gain = sorted(best.values(), key=_order)
     leading = [each for each in by_gain[:DECIDED_AMONG] if each.gain_bits > 0.0]
     decided = [Scored(s.bundle, s.gain_bits, scorer.drop(s.bundle)) for s in leading]
-    decided.sort(key=lambda s: (-round((s.drop_bits or 0.0) / s.bundle.minutes, 12), _order(s)))
+    decided.sort(key=lambda s: (-round((s.drop_bits or 0.0) / _minutes(s.bundle), 12), _order(s)))
     return (*decided, *by_gain[len(leading) :])
 
 
 def _order(scored: Scored) -> tuple[float, float, tuple[str, ...]]:
-    return -round(scored.per_minute, 12), scored.bundle.minutes, scored.bundle.checks
+    return (
+        -round(scored.gain_bits / _minutes(scored.bundle), 12),
+        scored.bundle.minutes,
+        scored.bundle.checks,
+    )
+
+
+def _minutes(bundle: Bundle) -> float:
+    return bundle.minutes * (FAR_MORE if bundle.ahead else 1.0)

@@ -16,9 +16,9 @@ from sootsayer.belief.tables import Table
 from sootsayer.interview.choosing import Scored
 from sootsayer.interview.scoring import Scorer
 
-# Below both of these a minute of checking is not worth its minute.
-LEAST_BITS = 0.004  # of what is told, a minute
-LEAST_CERTAINTY = 0.001  # of what leads, added up over the kinds, a minute
+# A minute of checking is worth its minute from here on.
+LEAST_CERTAINTY = 0.001  # of what leads, added up over the kinds
+LEAST_BITS = 0.004  # of what is told, as long as some kind is not clear
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,8 @@ def worth(scorer: Scorer, order: Sequence[Scored]) -> Worth:
     if not telling:
         return Worth("", 0.0, 0.0, 0.0, go_on=False)
     worthy = {each.bundle.checks: certainty_gain(scorer, each) for each in telling}
-    going = [each for each in telling if _is_worth(each, worthy[each.bundle.checks])]
+    least = math.inf if scorer.all_clear else LEAST_BITS
+    going = [each for each in telling if _is_worth(each, worthy[each.bundle.checks], least)]
     best = going[0] if going else telling[0]
     return Worth(
         check=best.bundle.first,
@@ -55,9 +56,9 @@ def worth(scorer: Scorer, order: Sequence[Scored]) -> Worth:
     )
 
 
-def _is_worth(each: Scored, certainty: float) -> bool:
+def _is_worth(each: Scored, certainty: float, least_bits: float) -> bool:
     minutes = each.bundle.minutes
-    return each.gain_bits >= LEAST_BITS * minutes or certainty >= LEAST_CERTAINTY * minutes
+    return certainty >= LEAST_CERTAINTY * minutes or each.gain_bits >= least_bits * minutes
 
 
 def certainty_gain(scorer: Scorer, each: Scored) -> float:
@@ -65,29 +66,18 @@ def certainty_gain(scorer: Scorer, each: Scored) -> float:
 
     "The leading fault" of a kind is the more probable of `none` and its first fault.
     """
-    mask, likelihoods = scorer.likelihoods(each.bundle)
-    if not likelihoods:
-        return 0.0
-    cells = scorer.table.over(mask)
-    leaders = _leaders(scorer, mask)
-    now = math.fsum(max(math.fsum(weights) for weights in kind) for kind in leaders)
+    return math.fsum(
+        _certainty_of_group(scorer, mask, likelihoods)
+        for mask, likelihoods in scorer.likelihoods(each.bundle)
+    )
+
+
+def _certainty_of_group(scorer: Scorer, mask: int, likelihoods: Sequence[Table]) -> float:
+    kinds = [scorer.leaders(kind, mask) for kind in Kind]
+    now = math.fsum(max(math.fsum(weights) for weights in kind) for kind in kinds)
     after = math.fsum(
         max(sum(map(mul, weights, likelihood)) for weights in kind)
         for likelihood in likelihoods
-        if any(map(mul, cells, likelihood))
-        for kind in leaders
+        for kind in kinds
     )
     return max(0.0, after - now)
-
-
-def _leaders(scorer: Scorer, mask: int) -> list[list[Table]]:
-    """For each kind, the weights over the cells of `none` and of each of its faults."""
-    table, kinds = scorer.table, scorer.kinds
-    found = []
-    for kind in Kind:
-        mine = [i for i, fault in enumerate(table.faults) if kinds.get(fault) is kind]
-        spared = math.prod(1.0 - p for f, p in table.outside.items() if kinds.get(f) is kind)
-        nobody = table.without_all(sum(1 << i for i in mine), mask)
-        none = [weight * spared for weight in nobody]
-        found.append([none, *(table.with_fault(i, mask) for i in mine)])
-    return found

@@ -50,21 +50,23 @@ def _noise(cells: Table, levels: Sequence[Table]) -> float:
 
 
 def expected_drop(
-    before: Sequence[float],
     with_each: Sequence[Table],
     cells: Table,
     likelihoods: Sequence[Table],
+    weights: Sequence[float],
 ) -> float:
     """How far the entropies of single faults fall on average, added up, in bits; never below 0.
 
-    `before`: each fault's probability; `with_each`: its weights over the cells where it is
-    present; `likelihoods`: for each joint outcome its probability in each cell.
+    `with_each`: for each fault the weights over the cells where it is present; `likelihoods`:
+    for each joint outcome its probability in each cell; `weights`: what each fault counts.
     """
+    counted = [pair for pair in zip(weights, with_each, strict=True) if pair[0]]
     after = []
     for likelihood in likelihoods:
         whole = sum(map(mul, cells, likelihood))
         if whole > 0.0:
-            shares = (sum(map(mul, present, likelihood)) / whole for present in with_each)
-            after.append(whole * math.fsum(map(binary_entropy, shares)))
-    drop = math.fsum(map(binary_entropy, before)) - math.fsum(after)
+            left = (w * binary_entropy(sum(map(mul, p, likelihood)) / whole) for w, p in counted)
+            after.append(whole * math.fsum(left))
+    before = math.fsum(weight * binary_entropy(math.fsum(p)) for weight, p in counted)
+    drop = before - math.fsum(after)
     return drop if drop > NOTHING else 0.0

@@ -12,22 +12,24 @@ from sootsayer.interview.information import expected_drop, mutual_information
 from sootsayer.interview.leading_table import LeadingTable
 from sootsayer.interview.outcomes import faults_behind, joint_outcomes, level_tables
 
-MOST_OUTCOMES = 48  # joint outcomes of one bundle that are told apart
-MOST_WEIGHED = 1 << 14  # outcomes times cells
-
-
+MOST_OUTCOMES = 48  # joint outcomes of one group of findings that are told apart
+MOST_WEIGHED = 1 << 13  # outcomes times cells
 LEAST = 1e-9  # a likelihood below it is not divided out any further
+CLEAR = 0.9  # a kind of which something leads by as much is clear
+CLEAR_COUNTS = 0.1  # what a fault of such a kind counts when the best checks are put in order
 
 Entered = tuple[Observable, tuple[float, ...]]
+Group = tuple[Observable, ...]
 
 
 class Scorer:
     """Scores bundles against one table; what they share is worked out once.
 
-    Where a bundle yields more joint outcomes than can be told apart, the findings that tell
-    most by themselves count and the rest is left out: such a score is never too high.
-    `entered`: how each family that spoke already sees, and the likelihood of each of its levels.
-    `kinds`: the kind of every fault.
+    What a bundle yields is weighed in groups of findings that share faults, all outcomes of a
+    group together, and the groups are added up, which is exact where their faults have nothing
+    to do with each other. Of a group with more outcomes than can be told apart, the findings
+    that tell most by themselves count. `entered`: how each family that spoke already sees, and
+    the likelihood of each of its levels. `kinds`: the kind of every fault.
     """
 
     def __init__(
@@ -38,6 +40,9 @@ class Scorer:
         self.kinds = kinds
         self._alone: dict[tuple[str, str], float] = {}
         self._without: dict[str, LeadingTable] = {}
+        clear = {kind: _is_clear(self.leaders(kind, 0)) for kind in Kind}
+        self.all_clear = all(clear.values())
+        self._weights = [CLEAR_COUNTS if clear[kinds[f]] else 1.0 for f in table.faults]
 
     def gain(self, bundle: Bundle) -> float:
         """Bits that all that the bundle yields tells of the leading faults, taken together.
@@ -45,52 +50,75 @@ class Scorer:
         A better member of a family that spoke already is worth what it tells more than the
         one before, both reckoned without what that one said.
         """
-        telling = self._telling(bundle)
-        if len(telling) == 1:
-            new = self._gain_alone(telling[0])
-        else:
-            new = _gain(self.table, [each.seen for each in telling])
+        groups = self._groups(bundle)
+        new = math.fsum(
+            self._gain_alone(each[0]) if len(each) == 1 else _gain(self.table, _seen(each))
+            for each in groups
+        )
         better = 0.0
         for each, table, before in self._better(bundle):
-            better += max(0.0, _gain(table, [each.seen]) - _gain(table, [before]))
+            better += max(0.0, _gain(table, (each.seen,)) - _gain(table, (before,)))
         return new + better
 
     def drop(self, bundle: Bundle) -> float:
-        """The expected fall of each leading fault's own entropy, added up, in bits."""
-        new = _drop(self.table, [each.seen for each in self._telling(bundle)])
+        """The expected fall of each leading fault's own entropy, added up, in bits; faults of a
+        kind that is clear count a tenth."""
+        new = math.fsum(self._drop(self.table, _seen(each)) for each in self._groups(bundle))
         better = 0.0
         for each, table, before in self._better(bundle):
-            better += max(0.0, _drop(table, [each.seen]) - _drop(table, [before]))
+            better += max(0.0, self._drop(table, (each.seen,)) - self._drop(table, (before,)))
         return new + better
 
-    def likelihoods(self, bundle: Bundle) -> tuple[int, list[Table]]:
-        """What the bundle's new voices may say together: the bitmask of the faults behind them,
-        and the probability of each joint outcome in each cell; no outcomes without a new voice."""
-        telling = self._telling(bundle)
-        return _likelihoods(self.table, [each.seen for each in telling]) if telling else (0, [])
+    def likelihoods(self, bundle: Bundle) -> list[tuple[int, list[Table]]]:
+        """What the bundle's new voices may say, group by group: the bitmask of the faults behind
+        the group, and the probability of each joint outcome in each cell."""
+        return [_likelihoods(self.table, _seen(each)) for each in self._groups(bundle)]
 
-    def _telling(self, bundle: Bundle) -> list[Yield]:
-        """The new voices that are told apart, those that tell most by themselves first."""
+    def leaders(self, kind: Kind, mask: int) -> list[Table]:
+        """The weights over the cells of no fault of the kind, and of each of its faults."""
+        table = self.table
+        mine = [i for i, fault in enumerate(table.faults) if self.kinds[fault] is kind]
+        others = (p for fault, p in table.outside.items() if self.kinds[fault] is kind)
+        spared = math.prod(1.0 - p for p in others)
+        nobody = table.without_all(sum(1 << i for i in mine), mask)
+        return [[w * spared for w in nobody], *(table.with_fault(i, mask) for i in mine)]
+
+    def _drop(self, table: LeadingTable, seen: Group) -> float:
+        mask, likelihoods = _likelihoods(table, seen)
+        with_each = [table.with_fault(i, mask) for i in range(len(table.faults))]
+        return expected_drop(with_each, table.over(mask), likelihoods, self._weights)
+
+    def _groups(self, bundle: Bundle) -> list[list[Yield]]:
+        """The new voices that tell something, in groups that share faults."""
         new = [each for each in bundle.yields if each.instead_of is None]
+        new = [each for each in new if self._gain_alone(each) > 0.0]
         new.sort(key=lambda each: (-round(self._gain_alone(each), 12), each.family))
-        telling: list[Yield] = []
-        faults: frozenset[str] = frozenset()
-        outcomes = 1
+        groups: list[list[Yield]] = []
         for each in new:
-            more = outcomes * len(each.seen.otherwise)
-            wider = faults | faults_behind(each.seen)
-            cells = 1 << self.table.mask(wider).bit_count()
-            fits = more <= MOST_OUTCOMES and more * cells <= MOST_WEIGHED
-            if self._gain_alone(each) > 0.0 and (fits or not telling):
-                telling.append(each)
-                faults, outcomes = wider, more
-        return telling
+            mask = self._mask([each])
+            sharing = [group for group in groups if self._mask(group) & mask]
+            merged = [one for group in sharing for one in group] + [each]
+            if not sharing or self._can_be_told_apart(merged):
+                groups = [group for group in groups if group not in sharing] + [merged]
+            else:
+                fits = [group for group in sharing if self._can_be_told_apart([*group, each])]
+                if len(sharing) == 1 and fits:
+                    fits[0].append(each)
+        return groups
+
+    def _mask(self, group: Sequence[Yield]) -> int:
+        return self.table.mask(frozenset().union(*(faults_behind(each.seen) for each in group)))
+
+    def _can_be_told_apart(self, group: Sequence[Yield]) -> bool:
+        outcomes = math.prod(len(each.seen.otherwise) for each in group)
+        cells = 1 << self._mask(group).bit_count()
+        return outcomes <= MOST_OUTCOMES and outcomes * cells <= MOST_WEIGHED
 
     def _gain_alone(self, each: Yield) -> float:
         key = (each.family, each.finding)
         found = self._alone.get(key)
         if found is None:
-            found = self._alone[key] = _gain(self.table, [each.seen])
+            found = self._alone[key] = _gain(self.table, (each.seen,))
         return found
 
     def _better(self, bundle: Bundle) -> list[tuple[Yield, LeadingTable, Observable]]:
@@ -115,21 +143,22 @@ class Scorer:
         return found
 
 
-def _gain(table: LeadingTable, seen: Sequence[Observable]) -> float:
+def _seen(group: Sequence[Yield]) -> Group:
+    return tuple(each.seen for each in group)
+
+
+def _is_clear(leaders: Sequence[Table]) -> bool:
+    return max(math.fsum(weights) for weights in leaders) >= CLEAR
+
+
+def _gain(table: LeadingTable, seen: Group) -> float:
     mask = table.mask(frozenset().union(*map(faults_behind, seen)))
     cells = table.over(mask)
     findings = [level_tables(each, table, mask) for each in seen]
     return mutual_information(cells, findings, joint_outcomes(cells, findings))
 
 
-def _drop(table: LeadingTable, seen: Sequence[Observable]) -> float:
-    mask, likelihoods = _likelihoods(table, seen)
-    with_each = [table.with_fault(i, mask) for i in range(len(table.faults))]
-    before = [math.fsum(present) for present in with_each]
-    return expected_drop(before, with_each, table.over(mask), likelihoods)
-
-
-def _likelihoods(table: LeadingTable, seen: Sequence[Observable]) -> tuple[int, list[Table]]:
+def _likelihoods(table: LeadingTable, seen: Group) -> tuple[int, list[Table]]:
     """The bitmask of the faults behind them, and of each joint outcome its probability in each
     cell over those."""
     mask = table.mask(frozenset().union(*map(faults_behind, seen)))
