@@ -101,30 +101,23 @@ def _closed(
 ) -> tuple[str, ...] | None:
     """The checks with all that must be done before them, in the order of doing; None where
     something needed cannot be done."""
-    done: list[str] = []
-    for id_ in sorted(wanted, key=lambda each: _rank(checks[each])):
-        if not _add(now, checks, id_, done, ()):
+    before: dict[str, frozenset[str]] = {}
+    waiting = list(wanted)
+    while waiting:
+        id_ = waiting.pop()
+        if id_ not in checks:
             return None
+        if id_ not in before:
+            steps = (steps_before(now, action) or () for action in checks[id_].by_actions)
+            before[id_] = frozenset(step for each in steps for step in each)
+            waiting.extend(before[id_])
+    done: list[str] = []
+    while len(done) < len(before):
+        ready = [i for i, steps in before.items() if i not in done and steps.issubset(done)]
+        if not ready:  # each waits for the other
+            return None
+        done.append(min(ready, key=lambda id_: _rank(checks[id_])))
     return tuple(done)
-
-
-def _add(
-    now: Situation,
-    checks: Mapping[str, Check],
-    id_: str,
-    done: list[str],
-    above: tuple[str, ...],
-) -> bool:
-    if id_ in done:
-        return True
-    if id_ not in checks or id_ in above:
-        return False
-    for action in checks[id_].by_actions:
-        for step in steps_before(now, action) or ():
-            if not _add(now, checks, step, done, (*above, id_)):
-                return False
-    done.append(id_)
-    return True
 
 
 def _rank(check: Check) -> tuple[int, float, str]:

@@ -19,6 +19,7 @@ from sootsayer.judgement.verdict import (
     FindingSaid,
     PermissionSaid,
     Permitted,
+    Reason,
 )
 from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.compiled import applies_slot
@@ -36,7 +37,7 @@ def situation(
 ) -> Situation:
     """Where the case stands. `stage`: where the technician is, None: where the newest entry
     was made; `later`: checks put off in this session."""
-    asked = _asked(work)
+    asked = _asked(work, permitted)
     tools = None if work.shop is None or work.shop.tools is None else frozenset(work.shop.tools)
     return Situation(
         model=work.model,
@@ -73,8 +74,19 @@ def scorer_for(network: Network, evidence: Evidence, solved: Solved) -> Scorer:
     return Scorer(LeadingTable(leading, joint, outside), entered, kinds)
 
 
-def _asked(work: Workings) -> frozenset[str]:
-    said = {slot for slot, facts in work.sheet.by_source.items() if _is_said(facts)}
+def _asked(work: Workings, permitted: Sequence[PermissionSaid]) -> frozenset[str]:
+    """Slots of which something is said; not those whose readings have grown too old for an
+    interlock, which have to be read again."""
+    by_source = work.sheet.by_source
+    old = {
+        slot
+        for permission in permitted
+        for lock in permission.interlocks
+        if lock.reason is Reason.TOO_OLD
+        for slot in lock.awaits
+        if any(fact.value is not None for fact in by_source.get(slot, ()))
+    }
+    said = {slot for slot, facts in by_source.items() if _is_said(facts) and slot not in old}
     if work.codes or code_lists(work.case, work.sheet.as_of):
         said.add(CODES)
     return frozenset(said)
