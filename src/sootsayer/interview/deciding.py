@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from operator import mul
 
 from sootsayer.belief.network import Kind
-from sootsayer.belief.tables import Table
+from sootsayer.interview.bundles import Bundle
 from sootsayer.interview.choosing import Scored
-from sootsayer.interview.scoring import Scorer
+from sootsayer.interview.information import NOTHING
+from sootsayer.interview.scoring import Prospect, Scorer
 
 # A minute of checking is worth its minute from here on.
 LEAST_CERTAINTY = 0.001  # of what leads, added up over the kinds
@@ -67,17 +68,44 @@ def certainty_gain(scorer: Scorer, each: Scored) -> float:
     "The leading fault" of a kind is the more probable of `none` and its first fault.
     """
     return math.fsum(
-        _certainty_of_group(scorer, mask, likelihoods)
-        for mask, likelihoods in scorer.likelihoods(each.bundle)
+        max(0.0, math.fsum(leads[1] for leads in after) - _leads(scorer, kind)[1])
+        for prospect in scorer.prospects(each.bundle)
+        for kind, after in _after(scorer, prospect).items()
     )
 
 
-def _certainty_of_group(scorer: Scorer, mask: int, likelihoods: Sequence[Table]) -> float:
-    kinds = [scorer.leaders(kind, mask) for kind in Kind]
-    now = math.fsum(max(math.fsum(weights) for weights in kind) for kind in kinds)
-    after = math.fsum(
-        max(sum(map(mul, weights, likelihood)) for weights in kind)
-        for likelihood in likelihoods
-        for kind in kinds
+def kinds_that_may_change(scorer: Scorer, bundle: Bundle) -> frozenset[Kind]:
+    """The kinds of which something else could lead after what the bundle tells."""
+    return frozenset(
+        kind
+        for prospect in scorer.prospects(bundle)
+        for kind, after in _after(scorer, prospect).items()
+        if any(leads[0] != _leads(scorer, kind)[0] and leads[1] > NOTHING for leads in after)
     )
-    return max(0.0, after - now)
+
+
+# Which of a kind's leaders leads (0 is `none`), and its weight.
+Leads = tuple[int, float]
+
+
+def _leads(scorer: Scorer, kind: Kind) -> Leads:
+    return _first([w for (w,) in scorer.leaders(kind, scorer.table, 0)])
+
+
+def _after(scorer: Scorer, prospect: Prospect) -> dict[Kind, list[Leads]]:
+    """For each kind what leads after each outcome, with the probability of both."""
+    table, mask, likelihoods = prospect
+    found = {}
+    for kind in Kind:
+        leaders = scorer.leaders(kind, table, mask)
+        found[kind] = [
+            _first([sum(map(mul, weights, likelihood)) for weights in leaders])
+            for likelihood in likelihoods
+        ]
+    return found
+
+
+def _first(weights: Sequence[float]) -> Leads:
+    """The greatest; of those that rounding cannot tell apart the first."""
+    most = max(weights)
+    return next((i, w) for i, w in enumerate(weights) if w >= most - NOTHING)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 from sootsayer.belief.network import Kind, Observable
 from sootsayer.belief.tables import Table
@@ -20,6 +21,15 @@ CLEAR_COUNTS = 0.1  # what a fault of such a kind counts when the best checks ar
 
 Entered = tuple[Observable, tuple[float, ...]]
 Group = tuple[Observable, ...]
+
+
+class Prospect(NamedTuple):
+    """What may be said: against which table, over the cells of which faults (a bitmask), and
+    each joint outcome's probability in each cell."""
+
+    table: LeadingTable
+    mask: int
+    likelihoods: list[Table]
 
 
 class Scorer:
@@ -40,7 +50,7 @@ class Scorer:
         self.kinds = kinds
         self._alone: dict[tuple[str, str], float] = {}
         self._without: dict[str, LeadingTable] = {}
-        clear = {kind: _is_clear(self.leaders(kind, 0)) for kind in Kind}
+        clear = {kind: _is_clear(self.leaders(kind, table, 0)) for kind in Kind}
         self.all_clear = all(clear.values())
         self._weights = [CLEAR_COUNTS if clear[kinds[f]] else 1.0 for f in table.faults]
 
@@ -69,14 +79,15 @@ class Scorer:
             better += max(0.0, self._drop(table, (each.seen,)) - self._drop(table, (before,)))
         return new + better
 
-    def likelihoods(self, bundle: Bundle) -> list[tuple[int, list[Table]]]:
-        """What the bundle's new voices may say, group by group: the bitmask of the faults behind
-        the group, and the probability of each joint outcome in each cell."""
-        return [_likelihoods(self.table, _seen(each)) for each in self._groups(bundle)]
+    def prospects(self, bundle: Bundle) -> list[Prospect]:
+        """What the bundle's voices may say, group by group; each better voice by itself, against
+        the table as it is without the worse one."""
+        new = [(self.table, _seen(group)) for group in self._groups(bundle)]
+        better = [(table, (each.seen,)) for each, table, _ in self._better(bundle)]
+        return [Prospect(table, *_likelihoods(table, seen)) for table, seen in (*new, *better)]
 
-    def leaders(self, kind: Kind, mask: int) -> list[Table]:
+    def leaders(self, kind: Kind, table: LeadingTable, mask: int) -> list[Table]:
         """The weights over the cells of no fault of the kind, and of each of its faults."""
-        table = self.table
         mine = [i for i, fault in enumerate(table.faults) if self.kinds[fault] is kind]
         others = (p for fault, p in table.outside.items() if self.kinds[fault] is kind)
         spared = math.prod(1.0 - p for p in others)
