@@ -10,25 +10,27 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from multiprocessing import Pool
 from random import Random
 from statistics import mean, median, quantiles
 
-from sootsayer.belief.inference import Solved, beliefs_of, solve
-from sootsayer.belief.network import Beliefs
+from sootsayer.belief.inference import solve
+from sootsayer.belief.network import Kind
 from sootsayer.casework.model import Absence, Case, CodeList, Entry, Said, Vehicle
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Value
 from sootsayer.interview.bundles import Bundle, bundles
 from sootsayer.interview.choosing import ranked
 from sootsayer.interview.orders import by_custom, cheapest_first, telling
+from sootsayer.interview.scoring import CLEAR, Scorer
 from sootsayer.interview.situation import Situation, moving_minutes, source_of
 from sootsayer.judgement.asking import scorer_for, situation
 from sootsayer.judgement.beliefs import network_of
 from sootsayer.judgement.families import families
 from sootsayer.judgement.findings import findings
+from sootsayer.judgement.leaders import Leader, leaders
 from sootsayer.judgement.permissions import permissions
 from sootsayer.judgement.workings import work_out
 from sootsayer.learning.case_of_facts import MADE_AT
@@ -37,7 +39,6 @@ from sootsayer.rulebook.compiled import Rulebook, load_rulebook, shipped_rules
 from sootsayer.rulebook.model import CODES, Where
 from sootsayer.rulebook.reads import slots_given
 
-CLEAR = 0.9
 NEVER = 90.0
 HERE = Place("asked.yaml", 1, 1)
 
@@ -47,30 +48,29 @@ class State:
     """What the asker sees after some checks."""
 
     now: Situation
-    beliefs: Beliefs
-    solved: Solved
+    leaders: tuple[Leader, ...]
     offered: tuple[Bundle, ...]
-    scorer: Callable[[], object]
+    scorer: Callable[[], Scorer]
 
 
 Choice = Callable[[State, Random], str | None]
 
 
 def by_usefulness(state: State, _: Random) -> str | None:
-    order = ranked(state.scorer(), state.offered)  # type: ignore[arg-type]
+    order = ranked(state.scorer(), state.offered)
     return next((s.bundle.first for s in order if s.gain_bits > 0.0), None)
 
 
 def fixed(state: State, _: Random) -> str | None:
-    return next(iter(by_custom(state.now, telling(state.offered))), None)
+    return next(iter(by_custom(state.now, telling(state.now, state.offered))), None)
 
 
 def cheapest(state: State, _: Random) -> str | None:
-    return next(iter(cheapest_first(state.now, telling(state.offered))), None)
+    return next(iter(cheapest_first(state.now, telling(state.now, state.offered))), None)
 
 
 def arbitrary(state: State, chance: Random) -> str | None:
-    left = sorted(telling(state.offered))
+    left = sorted(telling(state.now, state.offered))
     return chance.choice(left) if left else None
 
 
@@ -80,14 +80,6 @@ ORDERS: dict[str, Choice] = {
     "cheapest": cheapest,
     "random": arbitrary,
 }
-
-
-def leading(beliefs: Beliefs, kinds: Mapping[str, str]) -> dict[str, tuple[float, str]]:
-    """For each kind the more probable of `none` and its first fault, with its name."""
-    found = {kind.value: (p, "none") for kind, p in beliefs.none.items()}
-    for fault, p in beliefs.posteriors.items():
-        found[kinds[fault]] = max(found[kinds[fault]], (p, fault))
-    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,17 +98,16 @@ def walked(rulebook: Rulebook, drawn: DrawnVisit, choose: Choice, chance: Random
     """Asks one vehicle until every kind is clear, no check is left, or `NEVER` is reached."""
     faults = rulebook.model.faults
     kinds = {fault.id: fault.kind.value for fault in faults.values()}
-    there = {kind: {f for f in drawn.faults if kinds[f] == kind} for kind in kinds.values()}
+    there = {kind.value: {f for f in drawn.faults if kinds[f] == kind.value} for kind in Kind}
     entries: list[Entry] = []
     clear: dict[str, float] = {}
     minutes, stage = 0.0, Where.COUNTER
     while True:
-        state = look(rulebook, entries, stage)
-        found = leading(state.beliefs, kinds)
-        for kind, (p, _) in found.items():
-            if p >= CLEAR:
-                clear.setdefault(kind, minutes)
-        done = all(p >= CLEAR for p, _ in found.values())
+        state = seen_by(rulebook, entries, stage)
+        for leader in state.leaders:
+            if leader.confidence >= CLEAR:
+                clear.setdefault(leader.kind, minutes)
+        done = all(leader.confidence >= CLEAR for leader in state.leaders)
         check_id = None if done or minutes >= NEVER else choose(state, chance)
         if check_id is None:
             break
@@ -124,17 +115,18 @@ def walked(rulebook: Rulebook, drawn: DrawnVisit, choose: Choice, chance: Random
         minutes += check.minutes + moving_minutes(stage, check.where)
         stage = check.where
         entries.append(answered(rulebook, drawn.facts, check_id, len(entries) + 1))
+    found = {leader.kind: leader.fault for leader in state.leaders}
     return Walked(
         kinds={kind: min(clear.get(kind, NEVER), NEVER) for kind in found},
         all=min(minutes, NEVER) if done else NEVER,
         checks=len(entries),
-        right={k: f in there[k] if f != "none" else not there[k] for k, (_, f) in found.items()},
+        right={k: f in there[k] if f != "none" else not there[k] for k, f in found.items()},
     )
 
 
-def look(rulebook: Rulebook, entries: Sequence[Entry], stage: Where) -> State:
-    case = Case("asked", "asked.yaml", Vehicle("2.0 L panel van"), {}, tuple(entries))
-    work = work_out(case, rulebook, MADE_AT, None)
+def seen_by(rulebook: Rulebook, entries: Sequence[Entry], stage: Where) -> State:
+    """What the asker sees: permissions too, where any check takes an action."""
+    work = work_out(case_asked(entries), rulebook, MADE_AT, None)
     found = findings(work)
     kin = families(rulebook.model, found)
     takes_actions = any(check.by_actions for check in rulebook.model.checks.values())
@@ -143,7 +135,12 @@ def look(rulebook: Rulebook, entries: Sequence[Entry], stage: Where) -> State:
     network, evidence = network_of(work, kin)
     solved = solve(network, evidence)
     scorer = partial(scorer_for, network, evidence, solved)
-    return State(now, beliefs_of(network, solved), solved, bundles(now), scorer)
+    return State(now, leaders(network, solved), bundles(now), scorer)
+
+
+def case_asked(entries: Sequence[Entry]) -> Case:
+    """The case of an ordinary van with these entries."""
+    return Case("asked", "asked.yaml", Vehicle("2.0 L panel van"), {}, tuple(entries))
 
 
 def answered(rulebook: Rulebook, facts: Mapping[str, Value], check_id: str, number: int) -> Entry:
@@ -161,16 +158,31 @@ def answered(rulebook: Rulebook, facts: Mapping[str, Value], check_id: str, numb
     return Entry(number, MADE_AT, "asker", "arrival", source_of(check), said, HERE, codes=codes)
 
 
-_BOOK: list[Rulebook] = []
-
-
-def one_vehicle(names: Sequence[str], seed: int) -> dict[str, Walked]:
+def vehicle(rulebook: Rulebook, names: Sequence[str], seed: int) -> dict[str, Walked]:
     """The vehicle of this number, asked in each of the orders."""
-    if not _BOOK:
-        _BOOK.append(load_rulebook([shipped_rules()]))
-    book = _BOOK[0]
-    drawn = Visits(book).draw(Random(f"asked {seed}"))
-    return {name: walked(book, drawn, ORDERS[name], Random(f"{name} {seed}")) for name in names}
+    drawn = Visits(rulebook).draw(Random(f"asked {seed}"))
+    drawn = replace(drawn, facts={**harmless(rulebook), **drawn.facts})
+    return {name: walked(rulebook, drawn, ORDERS[name], Random(f"{name} {seed}")) for name in names}
+
+
+def harmless(rulebook: Rulebook) -> dict[str, Value]:
+    """Facts with which every interlock holds, as its own proofs have them: what the network says
+    nothing of is as it should be."""
+    facts: dict[str, Value] = {}
+    for lock in rulebook.model.interlocks.values():
+        holding = next((proof for proof in lock.proofs if proof.then is True), None)
+        for slot, value in sorted(holding.given.items()) if holding is not None else ():
+            facts.setdefault(slot, value)
+    return facts
+
+
+_SHIPPED: list[Rulebook] = []  # read once in each process
+
+
+def _of_shipped(names: Sequence[str], seed: int) -> dict[str, Walked]:
+    if not _SHIPPED:
+        _SHIPPED.append(load_rulebook([shipped_rules()]))
+    return vehicle(_SHIPPED[0], names, seed)
 
 
 def told(name: str, walks: Sequence[Walked]) -> str:
@@ -195,7 +207,7 @@ def main() -> None:
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 300
     names = sys.argv[2:] or list(ORDERS)
     with Pool(2) as pool:
-        results = pool.map(partial(one_vehicle, names), range(count), chunksize=1)
+        results = pool.map(partial(_of_shipped, names), range(count), chunksize=1)
     for name in names:
         print(told(name, [result[name] for result in results]), flush=True)
 

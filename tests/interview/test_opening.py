@@ -85,6 +85,8 @@ def test_cheapest_first_counts_the_way() -> None:
 
 def test_checks_that_only_interlocks_need_tell_nothing() -> None:
     """Looking underneath lets no finding speak; the dipstick does, as a step."""
-    found = telling(bundles(seen().now))
+    now = seen().now
+    found = telling(now, bundles(now))
     assert "look-underneath" not in found
     assert "read-dipstick" in found
+    assert "read-dp-idle" not in found  # the dipstick first

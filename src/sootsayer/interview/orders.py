@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sootsayer.interview.bundles import Bundle
+from sootsayer.interview.open_checks import steps_before
 from sootsayer.interview.situation import Situation, moving_minutes
 from sootsayer.rulebook.model import Model
 
@@ -16,9 +17,16 @@ def customary_order(model: Model) -> tuple[str, ...]:
     return (*named, *(id_ for id_ in model.checks if id_ not in named))
 
 
-def telling(bundles: Iterable[Bundle]) -> frozenset[str]:
-    """The checks that are part of anything that would let a finding speak."""
-    return frozenset(id_ for bundle in bundles for id_ in bundle.checks)
+def telling(now: Situation, bundles: Iterable[Bundle]) -> frozenset[str]:
+    """The checks that are part of anything that would let a finding speak, and that can be done
+    now: nothing has to be done before them."""
+    checks = now.model.checks
+    return frozenset(
+        id_
+        for bundle in bundles
+        for id_ in bundle.checks
+        if not any(steps_before(now, action) for action in checks[id_].by_actions)
+    )
 
 
 def by_custom(now: Situation, open_: frozenset[str]) -> tuple[str, ...]:
