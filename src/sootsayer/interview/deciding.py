@@ -44,22 +44,22 @@ def worth(scorer: Scorer, order: Sequence[Scored]) -> Worth:
     telling = [each for each in order if each.gain_bits > 0.0]
     if not telling:
         return Worth("", 0.0, 0.0, 0.0, go_on=False)
-    worthy = {each.bundle.checks: certainty_gain(scorer, each) for each in telling}
-    least = math.inf if scorer.all_clear else LEAST_BITS
-    going = [each for each in telling if _is_worth(each, worthy[each.bundle.checks], least)]
+    going = [each for each in telling if _is_worth(scorer, each)]
     best = going[0] if going else telling[0]
     return Worth(
         check=best.bundle.first,
-        certainty=worthy[best.bundle.checks],
+        certainty=certainty_gain(scorer, best),
         bits=best.gain_bits,
         minutes=math.fsum(each.bundle.minutes for each in going),
         go_on=bool(going),
     )
 
 
-def _is_worth(each: Scored, certainty: float, least_bits: float) -> bool:
+def _is_worth(scorer: Scorer, each: Scored) -> bool:
     minutes = each.bundle.minutes
-    return certainty >= LEAST_CERTAINTY * minutes or each.gain_bits >= least_bits * minutes
+    if not scorer.all_clear and each.gain_bits >= LEAST_BITS * minutes:
+        return True
+    return certainty_gain(scorer, each) >= LEAST_CERTAINTY * minutes
 
 
 def certainty_gain(scorer: Scorer, each: Scored) -> float:
@@ -67,8 +67,9 @@ def certainty_gain(scorer: Scorer, each: Scored) -> float:
 
     "The leading fault" of a kind is the more probable of `none` and its first fault.
     """
+    now = _leads(scorer)
     return math.fsum(
-        max(0.0, math.fsum(leads[1] for leads in after) - _leads(scorer, kind)[1])
+        max(0.0, math.fsum(leads[1] for leads in after) - now[kind][1])
         for prospect in scorer.prospects(each.bundle)
         for kind, after in _after(scorer, prospect).items()
     )
@@ -76,11 +77,12 @@ def certainty_gain(scorer: Scorer, each: Scored) -> float:
 
 def kinds_that_may_change(scorer: Scorer, bundle: Bundle) -> frozenset[Kind]:
     """The kinds of which something else could lead after what the bundle tells."""
+    now = _leads(scorer)
     return frozenset(
         kind
         for prospect in scorer.prospects(bundle)
         for kind, after in _after(scorer, prospect).items()
-        if any(leads[0] != _leads(scorer, kind)[0] and leads[1] > NOTHING for leads in after)
+        if any(leads[0] != now[kind][0] and leads[1] > NOTHING for leads in after)
     )
 
 
@@ -88,8 +90,9 @@ def kinds_that_may_change(scorer: Scorer, bundle: Bundle) -> frozenset[Kind]:
 Leads = tuple[int, float]
 
 
-def _leads(scorer: Scorer, kind: Kind) -> Leads:
-    return _first([w for (w,) in scorer.leaders(kind, scorer.table, 0)])
+def _leads(scorer: Scorer) -> dict[Kind, Leads]:
+    """What leads of each kind now."""
+    return {kind: _first([w for (w,) in scorer.leaders(kind, scorer.table, 0)]) for kind in Kind}
 
 
 def _after(scorer: Scorer, prospect: Prospect) -> dict[Kind, list[Leads]]:
