@@ -15,12 +15,14 @@ from sootsayer.belief.tables import Table, bits, rescale
 LEADING = 12  # faults a candidate is made of
 
 
-def leading_joint(problem: Problem, found: Mapping[str, float]) -> tuple[list[int], Table]:
-    """The numbers of the leading faults, lowest first, and the probability of each set of them
-    (the first of them bit 0), given all posteriors `found`. Fewer than `LEADING` where the
-    table would be too large."""
+def leading_joint(
+    problem: Problem, found: Mapping[str, float], count: int = LEADING
+) -> tuple[list[int], Table]:
+    """The numbers of the `count` leading faults, lowest first, and the probability of each set of
+    them (the first of them bit 0), given all posteriors `found`. Fewer where the table would be
+    too large."""
     ranked = sorted(range(len(problem.ids)), key=lambda i: (-round(found[problem.ids[i]], 12), i))
-    leading = sorted(ranked[:LEADING])
+    leading = sorted(ranked[:count])
     while True:
         try:
             joint = _joint(problem, leading)

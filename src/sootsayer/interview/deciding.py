@@ -97,10 +97,10 @@ def _leads(scorer: Scorer) -> dict[Kind, Leads]:
 
 def _after(scorer: Scorer, prospect: Prospect) -> dict[Kind, list[Leads]]:
     """For each kind what leads after each outcome, with the probability of both."""
-    table, mask, likelihoods = prospect
+    likelihoods = prospect.likelihoods
     found = {}
     for kind in Kind:
-        leaders = scorer.leaders(kind, table, mask)
+        leaders = scorer.leaders(kind, prospect.table, prospect.mask)
         found[kind] = [
             _first([sum(map(mul, weights, likelihood)) for weights in leaders])
             for likelihood in likelihoods

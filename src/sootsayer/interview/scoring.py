@@ -14,22 +14,28 @@ from sootsayer.interview.leading_table import LeadingTable
 from sootsayer.interview.outcomes import faults_behind, joint_outcomes, level_tables
 
 MOST_OUTCOMES = 48  # joint outcomes of one group of findings that are told apart
-MOST_WEIGHED = 1 << 13  # outcomes times cells
+MOST_WEIGHED = 1 << 12  # outcomes times cells
 LEAST = 1e-9  # a likelihood below it is not divided out any further
 CLEAR = 0.9  # a kind of which something leads by as much is clear
 CLEAR_COUNTS = 0.1  # what a fault of such a kind counts when the best checks are put in order
 
 Entered = tuple[Observable, tuple[float, ...]]
-Group = tuple[Observable, ...]
+Group = Sequence[Yield]
+Key = tuple[tuple[str, str], ...]
 
 
 class Prospect(NamedTuple):
-    """What may be said: against which table, over the cells of which faults (a bitmask), and
-    each joint outcome's probability in each cell."""
+    """What may be said: against which table, over the cells of which faults (a bitmask), and for
+    each finding a table a level with the level's probability in each cell."""
 
     table: LeadingTable
     mask: int
-    likelihoods: list[Table]
+    findings: list[list[Table]]
+
+    @property
+    def likelihoods(self) -> list[Table]:
+        """Each joint outcome's probability in each cell."""
+        return joint_outcomes([1.0] * (1 << self.mask.bit_count()), self.findings)
 
 
 class Scorer:
@@ -48,7 +54,9 @@ class Scorer:
         self.table = table
         self.entered = entered
         self.kinds = kinds
-        self._alone: dict[tuple[str, str], float] = {}
+        self._gains: dict[Key, float] = {}
+        self._drops: dict[Key, float] = {}
+        self._told: dict[Key, Prospect] = {}
         self._without: dict[str, LeadingTable] = {}
         clear = {kind: _is_clear(self.leaders(kind, table, 0)) for kind in Kind}
         self.all_clear = all(clear.values())
@@ -60,31 +68,30 @@ class Scorer:
         A better member of a family that spoke already is worth what it tells more than the
         one before, both reckoned without what that one said.
         """
-        groups = self._groups(bundle)
-        new = math.fsum(
-            self._gain_alone(each[0]) if len(each) == 1 else _gain(self.table, _seen(each))
-            for each in groups
+        better = (
+            max(0.0, _gain(self._prospect(table, each.seen)) - _gain(self._prospect(table, before)))
+            for each, table, before in self._better(bundle)
         )
-        better = 0.0
-        for each, table, before in self._better(bundle):
-            better += max(0.0, _gain(table, (each.seen,)) - _gain(table, (before,)))
-        return new + better
+        return math.fsum(map(self._gain_of, self._groups(bundle))) + math.fsum(better)
 
     def drop(self, bundle: Bundle) -> float:
         """The expected fall of each leading fault's own entropy, added up, in bits; faults of a
         kind that is clear count a tenth."""
-        new = math.fsum(self._drop(self.table, _seen(each)) for each in self._groups(bundle))
-        better = 0.0
-        for each, table, before in self._better(bundle):
-            better += max(0.0, self._drop(table, (each.seen,)) - self._drop(table, (before,)))
-        return new + better
+        better = (
+            max(
+                0.0,
+                self._drop(self._prospect(table, each.seen))
+                - self._drop(self._prospect(table, before)),
+            )
+            for each, table, before in self._better(bundle)
+        )
+        return math.fsum(map(self._drop_of, self._groups(bundle))) + math.fsum(better)
 
     def prospects(self, bundle: Bundle) -> list[Prospect]:
         """What the bundle's voices may say, group by group; each better voice by itself, against
         the table as it is without the worse one."""
-        new = [(self.table, _seen(group)) for group in self._groups(bundle)]
-        better = [(table, (each.seen,)) for each, table, _ in self._better(bundle)]
-        return [Prospect(table, *_likelihoods(table, seen)) for table, seen in (*new, *better)]
+        new = [self._prospect_of(group) for group in self._groups(bundle)]
+        return new + [self._prospect(table, each.seen) for each, table, _ in self._better(bundle)]
 
     def leaders(self, kind: Kind, table: LeadingTable, mask: int) -> list[Table]:
         """The weights over the cells of no fault of the kind, and of each of its faults."""
@@ -94,16 +101,39 @@ class Scorer:
         nobody = table.without_all(sum(1 << i for i in mine), mask)
         return [[w * spared for w in nobody], *(table.with_fault(i, mask) for i in mine)]
 
-    def _drop(self, table: LeadingTable, seen: Group) -> float:
-        mask, likelihoods = _likelihoods(table, seen)
+    def _gain_of(self, group: Group) -> float:
+        key = _key(group)
+        if key not in self._gains:
+            self._gains[key] = _gain(self._prospect_of(group))
+        return self._gains[key]
+
+    def _drop_of(self, group: Group) -> float:
+        key = _key(group)
+        if key not in self._drops:
+            self._drops[key] = self._drop(self._prospect_of(group))
+        return self._drops[key]
+
+    def _prospect_of(self, group: Group) -> Prospect:
+        key = _key(group)
+        if key not in self._told:
+            self._told[key] = self._prospect(self.table, *(each.seen for each in group))
+        return self._told[key]
+
+    def _prospect(self, table: LeadingTable, *seen: Observable) -> Prospect:
+        mask = table.mask(frozenset().union(*map(faults_behind, seen)))
+        findings = [level_tables(each, table, mask) for each in seen]
+        return Prospect(table, mask, findings)
+
+    def _drop(self, prospect: Prospect) -> float:
+        table, mask = prospect.table, prospect.mask
         with_each = [table.with_fault(i, mask) for i in range(len(table.faults))]
-        return expected_drop(with_each, table.over(mask), likelihoods, self._weights)
+        return expected_drop(with_each, table.over(mask), prospect.likelihoods, self._weights)
 
     def _groups(self, bundle: Bundle) -> list[list[Yield]]:
         """The new voices that tell something, in groups that share faults."""
         new = [each for each in bundle.yields if each.instead_of is None]
-        new = [each for each in new if self._gain_alone(each) > 0.0]
-        new.sort(key=lambda each: (-round(self._gain_alone(each), 12), each.family))
+        new = [each for each in new if self._gain_of([each]) > 0.0]
+        new.sort(key=lambda each: (-round(self._gain_of([each]), 12), each.family))
         groups: list[list[Yield]] = []
         for each in new:
             mask = self._mask([each])
@@ -124,13 +154,6 @@ class Scorer:
         outcomes = math.prod(len(each.seen.otherwise) for each in group)
         cells = 1 << self._mask(group).bit_count()
         return outcomes <= MOST_OUTCOMES and outcomes * cells <= MOST_WEIGHED
-
-    def _gain_alone(self, each: Yield) -> float:
-        key = (each.family, each.finding)
-        found = self._alone.get(key)
-        if found is None:
-            found = self._alone[key] = _gain(self.table, (each.seen,))
-        return found
 
     def _better(self, bundle: Bundle) -> list[tuple[Yield, LeadingTable, Observable]]:
         """The better voices, each with the table as it is without the worse one, and that one."""
@@ -154,24 +177,15 @@ class Scorer:
         return found
 
 
-def _seen(group: Sequence[Yield]) -> Group:
-    return tuple(each.seen for each in group)
+def _key(group: Group) -> Key:
+    return tuple((each.family, each.finding) for each in group)
 
 
 def _is_clear(leaders: Sequence[Table]) -> bool:
     return max(math.fsum(weights) for weights in leaders) >= CLEAR
 
 
-def _gain(table: LeadingTable, seen: Group) -> float:
-    mask = table.mask(frozenset().union(*map(faults_behind, seen)))
-    cells = table.over(mask)
-    findings = [level_tables(each, table, mask) for each in seen]
-    return mutual_information(cells, findings, joint_outcomes(cells, findings))
-
-
-def _likelihoods(table: LeadingTable, seen: Group) -> tuple[int, list[Table]]:
-    """The bitmask of the faults behind them, and of each joint outcome its probability in each
-    cell over those."""
-    mask = table.mask(frozenset().union(*map(faults_behind, seen)))
-    findings = [level_tables(each, table, mask) for each in seen]
-    return mask, joint_outcomes([1.0] * (1 << mask.bit_count()), findings)
+def _gain(prospect: Prospect) -> float:
+    cells = prospect.table.over(prospect.mask)
+    outcomes = joint_outcomes(cells, prospect.findings)
+    return mutual_information(cells, prospect.findings, outcomes)

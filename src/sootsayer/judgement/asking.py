@@ -25,6 +25,8 @@ from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.compiled import applies_slot
 from sootsayer.rulebook.model import CODES, Model, Where
 
+WEIGHED = 10  # leading faults whose joint table checks are weighed against
+
 
 def situation(
     work: Workings,
@@ -65,7 +67,7 @@ def scorer_of(believed: Believed) -> Scorer:
 def scorer_for(network: Network, evidence: Evidence, solved: Solved) -> Scorer:
     """The same of a network solved with some evidence."""
     problem, posteriors = solved.problem, solved.posteriors
-    numbers, joint = leading_joint(problem, posteriors)
+    numbers, joint = leading_joint(problem, posteriors, WEIGHED)
     leading = tuple(problem.ids[i] for i in numbers)
     outside = {fault: p for fault, p in posteriors.items() if fault not in leading}
     seen = {each.id: each for each in network.observables}

@@ -25,7 +25,7 @@ class WouldChange:
 
     `then`: checks that must follow for it to tell anything; `minutes`: of all of them, ways
     between stages included. `kinds`: those of which something else could lead (reckoned with
-    the dozen leading faults); `actions`: those that would be forbidden or come nearer to clear.
+    the ten leading faults); `actions`: those that would be forbidden or come nearer to clear.
     """
 
     check: str
