@@ -102,7 +102,6 @@ def run(arguments: argparse.Namespace) -> int:
 
     from sootsayer.commands.ask_case import Left
 
-    called = arguments.case
     try:
         return _ask(arguments, typing)
     except Left:
@@ -110,7 +109,7 @@ def run(arguments: argparse.Namespace) -> int:
     except KeyboardInterrupt:
         from sootsayer.commands.ask_shell import kept
 
-        write(f"\n{kept(shown(called or ''))}\n", sys.stdout)
+        write(f"\n{kept(shown(arguments.case or ''))}\n", sys.stdout)
         return INTERRUPTED
 
 

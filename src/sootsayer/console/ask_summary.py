@@ -35,10 +35,14 @@ def lead(verdict: Verdict, kind: str) -> Lead:
     return Lead("", "", verdict.none.get(kind, 0.0))
 
 
-def summary_lines(before: Verdict, after: Verdict, names: Names) -> list[Line]:
-    """The line of leading faults, then what changed of driving and of the other actions."""
+def summary_lines(
+    before: Verdict, after: Verdict, names: Names, *, drive: bool = True
+) -> list[Line]:
+    """The line of leading faults, then what changed of driving (unless that is told apart) and of
+    the other actions."""
     parts = [_lead_said(kind, before, after) for kind in KINDS]
-    return [Line(Said("  ".join(parts)), indent=2), *permission_lines(before, after, names)]
+    lines = permission_lines(before, after, names, drive=drive)
+    return [Line(Said("  ".join(parts)), indent=2), *lines]
 
 
 def _lead_said(kind: str, before: Verdict, after: Verdict) -> Said:
@@ -64,10 +68,12 @@ def _sure(probability: float) -> Said:
     return Said(per_cent(probability).strip())
 
 
-def permission_lines(before: Verdict, after: Verdict, names: Names) -> list[Line]:
+def permission_lines(
+    before: Verdict, after: Verdict, names: Names, *, drive: bool = True
+) -> list[Line]:
     """Driving where its state changed, then every other action that became blocked or clear."""
     lines: list[Line] = []
-    if before.drive_on.state is not after.drive_on.state:
+    if drive and before.drive_on.state is not after.drive_on.state:
         lines.append(drive_line(after, names))
     was = {item.action: item.state for item in before.permissions}
     for item in after.permissions:

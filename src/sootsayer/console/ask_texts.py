@@ -137,6 +137,10 @@ DOUBT_PHYSICS = (
     "With what else was read, {label} comes out as {value} {unit}; "
     "from {low} to {high} would be believed."
 )
+DOUBT_PRESSURE = (
+    "At the flow of this engine at this point that is about {times} times what a full filter shows."
+)
+DOUBT_AIR = "An engine of this size draws about {drawn} kg/h at this point, unboosted."
 DOUBT_UNIT = "{slot} reads {typed}, {times} times as much or as little: another unit?"
 DOUBT_END = "It is at the very end of what can be, {low} to {high} {unit}."
 NO_CODE = '"{text}" is no trouble code'
@@ -173,6 +177,9 @@ ROUND_IS = "Readings go into round {round}."
 BY_IS = "Answers are entered by {by}."
 VERIFY = "To be read again after this work, like for like: {slots}."
 
+WAITS = "{does}: it waits for {count} answers, asked now one after another."
+WAITS_NOT = "{does}: {state}."
+
 # Help.
 HELP = (
     ("24 | 24 hPa | 0,9 kPa", "a number; without a unit it takes the one last used here"),
@@ -191,6 +198,7 @@ HELP = (
     ("? | ? NAME", "what to do, why it asks, what each answer would change"),
     ("show | more | why NAME", "the verdict, all of it, the reasons of one thing"),
     ("answers | open | facts", "what was answered, what is open, every name"),
+    ("go parked-regeneration", "asks what an action still waits for"),
     ("sheet | enter sheet", "the walk sheet; its answers one after another"),
     ("go on | done", "ask all the same; end with the verdict"),
 )

@@ -110,8 +110,8 @@ def near_misses(text: str, model: Model, most: int = 3) -> list[str]:
         for word in words_of(signal.label):
             if len(word) > _SHORTEST:
                 names.setdefault(word, slot)
-    found = get_close_matches(typed, names, n=most * 2, cutoff=0.6)
-    found += get_close_matches(typed.partition("-")[0], names, n=most, cutoff=0.75)
+    found = get_close_matches(typed, names, n=most * 2, cutoff=0.7)
+    found += get_close_matches(typed.partition("-")[0], names, n=most, cutoff=0.8)
     return list(dict.fromkeys(names[each] for each in found))[:most]
 
 

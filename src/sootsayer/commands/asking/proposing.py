@@ -8,6 +8,7 @@ from sootsayer.casework.corrections import code_lists
 from sootsayer.casework.facts import fact_sheet
 from sootsayer.commands.asking.state import Question, Session
 from sootsayer.console.ask_question import CODES
+from sootsayer.judgement.verdict import InterlockSaid, Permitted, Reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,15 +39,47 @@ def proposed(session: Session) -> Proposed:
     off comes when nothing else is left."""
     done = answered(session)
     for slot in session.queue:
-        if slot not in done and slot not in session.later:
-            return Proposed(Question(giving(slot, session), slot))
+        if slot not in session.later:
+            return Proposed(Question(giving(slot, session), slot, afresh=slot in done))
     ranked = list(dict.fromkeys([*_begun(session), *open_checks(session)]))
     for times in (0, 1):
         for id_ in ranked:
             for slot in open_slots(id_, session, done):
                 if session.later.count(slot) <= times:
                     return Proposed(Question(id_, slot))
+        for slot in aged(session):
+            if session.later.count(slot) <= times:
+                return Proposed(Question(giving(slot, session), slot, afresh=True))
     return Proposed(None)
+
+
+def aged(session: Session) -> tuple[str, ...]:
+    """What driving on rests on and was read too long ago."""
+    locks = session.verdict.drive_on.unknown
+    return _told_by(session, [lock for lock in locks if lock.reason is Reason.TOO_OLD])
+
+
+def waited_for(session: Session, action: str) -> tuple[str, ...]:
+    """The slots that an action waits for: unknown, or read too long ago."""
+    permission = next((p for p in session.verdict.permissions if p.action == action), None)
+    if permission is None:
+        return ()
+    done = answered(session)
+    locks = [lock for lock in permission.interlocks if lock.state is Permitted.NOT_YET_CLEAR]
+    checks = [id_ for lock in locks for id_ in lock.would_clear]
+    awaited = [slot for id_ in checks for slot in open_slots(id_, session, done)]
+    awaited += [slot for lock in locks for slot in lock.awaits if _can_ask(session, slot)]
+    old = _told_by(session, [lock for lock in locks if lock.reason is Reason.TOO_OLD])
+    return tuple(dict.fromkeys([*(slot for slot in awaited if slot not in done), *old]))
+
+
+def _told_by(session: Session, locks: list[InterlockSaid]) -> tuple[str, ...]:
+    slots = [ground.slot for lock in locks for ground in lock.grounds if ground.entry]
+    return tuple(dict.fromkeys(slot for slot in slots if _can_ask(session, slot)))
+
+
+def _can_ask(session: Session, slot: str) -> bool:
+    return any(slot in check.gives for check in session.model.checks.values())
 
 
 def _begun(session: Session) -> tuple[str, ...]:

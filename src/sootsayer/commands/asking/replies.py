@@ -13,8 +13,18 @@ from sootsayer.commands.asking.values import NotUsable
 from sootsayer.console import ask_texts as t
 from sootsayer.console.ask_summary import changed_lines, summary_lines
 from sootsayer.console.paper import Line
+from sootsayer.judgement.verdict import DriveOn
 
 _REMEMBERED = 50
+
+
+_DANGERS = (DriveOn.NOT_TO_BE_STARTED, DriveOn.NOT_TO_BE_DRIVEN)
+
+
+def is_new_danger(session: Session) -> bool:
+    """Whether driving is forbidden in a way that was not told in this session yet."""
+    state = session.verdict.drive_on.state
+    return state in _DANGERS and state.value not in session.dangers
 
 
 def plain(session: Session, texts: Sequence[Said], *, taken: bool = True) -> Reply:
@@ -43,7 +53,8 @@ def written(
     if stood:
         says += changed_lines(before.verdict, after.verdict, after.names)
     elif before.verdict is not after.verdict:
-        says += summary_lines(before.verdict, after.verdict, after.names)
+        drive = not is_new_danger(after)
+        says += summary_lines(before.verdict, after.verdict, after.names, drive=drive)
     slots = tuple(item.slot for item in items)
     last = (*(each for each in before.last if each not in slots), *slots)[-_REMEMBERED:]
     queue = tuple(slot for slot in before.queue if slot not in slots)

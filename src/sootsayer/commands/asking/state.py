@@ -66,13 +66,15 @@ Part = Item | NeedsPoint
 class Question:
     """The check proposed and the slot of it that is asked now.
 
-    `named`: the technician asked for it by name; `changes`: what is answered corrects what stands.
+    `named`: the technician asked for it by name; `changes`: what is answered corrects what stands;
+    `afresh`: it has an answer that is too old, so that a new one is a new reading.
     """
 
     check: str
     slot: str
     named: bool = False
     changes: bool = False
+    afresh: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,11 +10,11 @@ from dataclasses import replace
 from datetime import datetime
 
 from sootsayer.catalogue import Said, say, say_count
-from sootsayer.commands.asking.answering import enter, put_off, waiting_answered
+from sootsayer.commands.asking.answering import AGAIN, SLIP, enter, put_off, waiting_answered
 from sootsayer.commands.asking.commands import command
 from sootsayer.commands.asking.lexicon import near_misses
 from sootsayer.commands.asking.proposing import minutes_left, minutes_spent, proposed
-from sootsayer.commands.asking.replies import refused
+from sootsayer.commands.asking.replies import is_new_danger, refused
 from sootsayer.commands.asking.state import Question, Reply, Session
 from sootsayer.commands.asking.understood import default_source, leading_words, understood
 from sootsayer.commands.asking.values import NotUsable, is_later, read_answer, usual_unit
@@ -24,10 +24,7 @@ from sootsayer.console.ask_summary import drive_because
 from sootsayer.console.paper import QUIET, STRONG, Line
 from sootsayer.console.words import drive_said
 from sootsayer.documents.characters import FORBIDDEN
-from sootsayer.judgement.verdict import DriveOn
 from sootsayer.rulebook.model import SignalKind
-
-_DANGERS = (DriveOn.NOT_TO_BE_STARTED, DriveOn.NOT_TO_BE_DRIVEN)
 
 
 def opened(session: Session) -> Reply:
@@ -84,7 +81,8 @@ def _typed(session: Session, typed: str, now: datetime) -> Reply:
     if question is not None and question.slot != CODES:
         answer = _direct(session, question, typed)
         if not isinstance(answer, NotUsable):
-            return enter(session, [answer], now, "slip" if question.changes else "")
+            mode = SLIP if question.changes else AGAIN if question.afresh else ""
+            return enter(session, [answer], now, mode)
         direct = answer
     parts = understood(typed, session)
     if parts is None:
@@ -145,9 +143,9 @@ def _went_on(reply: Reply) -> Reply:
 
 def _danger(session: Session) -> tuple[Session, tuple[Line, ...]] | None:
     """The stop for a state of driving that was not told yet."""
-    state = session.verdict.drive_on.state
-    if state not in _DANGERS or state.value in session.dangers:
+    if not is_new_danger(session):
         return None
+    state = session.verdict.drive_on.state
     because = drive_because(session.verdict, session.names)
     text = say(t.DANGER, answer=drive_said(state), because=because)
     lines = [Line(text, style=STRONG)]
