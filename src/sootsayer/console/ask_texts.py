@@ -4,6 +4,7 @@ from __future__ import annotations
 
 # The question.
 STAGE = {"counter": "at the counter", "scan": "with the scan tool", "hands-on": "hands on"}
+GROUP = "{says}:"
 CHECK = "{does}"
 CHECK_RIGHT = "{stage}, {minutes} min"
 CAUTION = "Caution: {caution}"
@@ -43,9 +44,9 @@ UNIT_TAKEN = "taken as {unit}"
 NONE = "none"
 COMPLETE = "completely"
 PARTLY = "partly"
+UNREAD = "not at all"
 NOTE_CANNOT = "{slot} cannot: {why}"
 NOTE_IMPLAUSIBLE = "{slot} {typed} was asked again ({why}) and confirmed"
-STILL = "The same as stands already; nothing written."
 
 # Where it leads.
 LEADS = "{kind}: {label} {sure} {way}"

@@ -12,7 +12,7 @@ from datetime import datetime
 
 from sootsayer.casework.append import entry_line
 from sootsayer.casework.case_file import case_of
-from sootsayer.casework.corrections import Statement, code_lists, statements
+from sootsayer.casework.corrections import Statement, statements
 from sootsayer.casework.model import Absence, CodeList, Source
 from sootsayer.casework.no_entries import parse_case
 from sootsayer.catalogue import say
@@ -123,9 +123,8 @@ def _note(items: Sequence[Item]) -> str | None:
     return "; ".join(parts) or None
 
 
-def codes_entry(codes: CodeList, session: Session, now: datetime) -> str:
-    """A list of trouble codes as an entry; of a list read in this round, as its correction."""
-    stands = [one for one in code_lists(session.case) if one.root.round == session.round]
-    if stands and stands[-1].codes == codes:
-        return ""
-    return entry_line(at=now, by=session.by, round=session.round, source=Source.SCAN, codes=codes)
+def codes_entry(codes: CodeList, session: Session, now: datetime, note: str | None = None) -> str:
+    """A list of trouble codes as an entry of the session's round; the newest list counts."""
+    return entry_line(
+        at=now, by=session.by, round=session.round, source=Source.SCAN, codes=codes, note=note
+    )

@@ -10,7 +10,14 @@ from dataclasses import replace
 from datetime import datetime
 
 from sootsayer.catalogue import Said, say, say_count
-from sootsayer.commands.asking.answering import AGAIN, SLIP, enter, put_off, waiting_answered
+from sootsayer.commands.asking.answering import (
+    AGAIN,
+    SLIP,
+    codes_unread,
+    enter,
+    put_off,
+    waiting_answered,
+)
 from sootsayer.commands.asking.commands import command
 from sootsayer.commands.asking.lexicon import near_misses
 from sootsayer.commands.asking.proposing import minutes_left, minutes_spent, proposed
@@ -77,6 +84,10 @@ def _typed(session: Session, typed: str, now: datetime) -> Reply:
     question = session.question
     if is_later(typed):
         return refused(session, _nothing_asked()) if question is None else put_off(session)
+    if question is not None and question.slot == CODES:
+        unread = codes_unread(session, typed, now)
+        if unread is not None:
+            return unread
     direct: NotUsable | None = None
     if question is not None and question.slot != CODES:
         answer = _direct(session, question, typed)
@@ -175,10 +186,19 @@ def _asking(reply: Reply, session: Session, question: Question) -> Reply:
         says += codes_lines()
     elif question != session.question or question.check != session.shown_check:
         if check is not None and question.check != session.shown_check:
+            says += _group_line(session, question.check)
             says += check_lines(check)
         says += slot_lines(question.slot, session.model)
     after = replace(session, question=question, shown_check=question.check)
     return replace(reply, session=after, says=tuple(says))
+
+
+def _group_line(session: Session, check: str) -> list[Line]:
+    """The words that lead into a group of opening questions, with its first."""
+    for group in session.model.opening:
+        if check in group.checks and session.shown_check not in group.checks:
+            return [Line(say(t.GROUP, says=group.says), style=STRONG)]
+    return []
 
 
 def prompt(session: Session) -> Said:
