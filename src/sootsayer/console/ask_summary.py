@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sootsayer.catalogue import Said, say
+from sootsayer.catalogue import Said, listed, say
 from sootsayer.console import ask_texts as t
 from sootsayer.console.judge_bits import DRIVE_ON, deciding
 from sootsayer.console.names import Names
@@ -17,6 +17,7 @@ from sootsayer.judgement.verdict import Permitted, Verdict
 # Of a label in the one line; its whole stands in the verdict.
 _LABEL = 30
 _MOVED = 0.005
+_WORTH_SAYING = 0.03  # of confidence, before an answer is given
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +123,31 @@ def changed_lines(before: Verdict, after: Verdict, names: Names) -> list[Line]:
     if not lines:
         return [Line(say(t.CHANGED_NOTHING), indent=2)]
     return [Line(say(t.CHANGED), indent=2), *lines]
+
+
+def difference_said(before: Verdict, after: Verdict) -> Said:
+    """In few words what another verdict has that this one has not: leads, and permissions."""
+    parts = [said for kind in KINDS if (said := _lead_moves(kind, before, after)) is not None]
+    was = {item.action: item.state for item in before.permissions}
+    changed = [item for item in after.permissions if was.get(item.action) is not item.state]
+    for state, template in ((Permitted.BLOCKED, t.WOULD_BLOCK), (Permitted.CLEAR, t.WOULD_CLEAR)):
+        does = [item.does for item in changed if item.state is state]
+        if does:
+            parts.append(say(template, does=", ".join(does)))
+    return listed(parts) if parts else say(t.NO_CHANGE)
+
+
+def _lead_moves(kind: str, before: Verdict, after: Verdict) -> Said | None:
+    """How the lead of a kind would move; None where hardly."""
+    was, now = lead(before, kind), lead(after, kind)
+    if was.fault == now.fault and abs(now.sure - was.sure) < _WORTH_SAYING:
+        return None
+    if not now.fault:
+        return say(t.WOULD_NONE, kind=say(t.KIND[kind]), sure=_sure(now.sure))
+    if was.fault != now.fault:
+        return say(t.WOULD_LEAD, label=now.label, sure=_sure(now.sure))
+    way = say(t.UP) if now.sure > was.sure else say(t.DOWN)
+    return say(t.WOULD_MOVE, label=now.label, way=way, sure=_sure(now.sure))
 
 
 def _whole(which: Lead) -> Said:
