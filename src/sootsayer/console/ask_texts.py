@@ -70,11 +70,11 @@ SURE_NONE = "none yet {sure}"
 # Stopping.
 DANGER = "Stop here. {answer} {because}"
 DANGER_NEXT = "Type go on to ask all the same, or done for the verdict."
-ENOUGH = "Nothing open is worth its minutes any more."
-ENOUGH_BEST = (
-    "Nothing open is worth its minutes any more. The best that is left: {does} ({minutes} min), "
-    "which would gain {gain} bit."
+ENOUGH = (
+    "Nothing open is worth its minutes any more. The best that is left would tell {gain} bit in "
+    "{minutes} min: {does}."
 )
+WORK_WAITS = "Before work some answers are still needed: {actions}. They are asked by: go {first}"
 ENOUGH_NEXT = "Type go on to ask all the same, or done for the verdict."
 ALL_ASKED = "Everything that can be asked with the tools at hand has been asked."
 ALL_ASKED_NEXT = "Type done for the verdict, or enter any fact."
@@ -84,7 +84,7 @@ HELD = "No question is open: enter a fact (dp@idle 24 mbar), or type go on, done
 OPENED = "Case {case}: {vehicle}, {entries}."
 ENTRIES = ("1 entry", "{count} entries")
 NO_ENTRIES = "no entry yet"
-PROGRESS = "{spent} min of checks done; about {left} min more are worth it."
+PROGRESS = "{spent} min of checks done; at most {left} min more are worth it."
 PROGRESS_DONE = "{spent} min of checks done."
 HINT = "Answer, or enter any fact. ? explains the question, ?? lists what can be typed."
 TORN = "The last line of the file had broken off and was left out; the next answer moves it aside."
@@ -230,13 +230,26 @@ FACTS = "Everything that can be entered, by name:"
 FACT = "{slots}: {label}"
 
 # The sheet.
-SHEET = "Walk sheet. Case {case}: {vehicle}. Date ________ Time ________"
+SHEET = "Walk sheet, case {case}: {vehicle}. Date ________"
 SHEET_HOW = (
     "Write as shown, with the unit. Not to be had: write why. Enter it: sootsayer ask CASE, "
     "then enter sheet."
 )
-SHEET_CHECK = "{number}. {does}"
+SHEET_CHECK = "{does}"
+SHEET_LEFT = (
+    "1 more open check found no room here: open lists it.",
+    "{count} more open checks found no room here: open lists them.",
+)
+LEG = {
+    "ask": "Ask and look",
+    "cold": "Cold, before the engine is started",
+    "key on": "Key on, engine stopped",
+    "warm": "Engine warm, idling",
+    "held speed": "Held speed",
+    "hands on": "Hands on",
+}
 SHEET_NUMBER = "{slot} {blank} {unit}"
+SHEET_TICK = "[ ] {choice}"
 SHEET_WORD = "{slot}  {choices}"
 SHEET_CODES = "codes  [ ] all read  [ ] partly  ______ ______ ______ ______ ______ ______"
 

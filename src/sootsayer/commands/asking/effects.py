@@ -47,7 +47,7 @@ def _because(session: Session, question: Question) -> list[Line]:
     waiting = [lock for lock in verdict.drive_on.unknown if question.check in lock.would_clear]
     if waiting:
         reasons.append(say(t.BECAUSE_DRIVING, says=listed([shown(w.says) for w in waiting])))
-    scored = next((c for c in verdict.next_checks or () if c.id == question.check), None)
+    scored = next((c for c in session.asks.next_checks if c.id == question.check), None)
     if scored is not None and scored.tells:
         tells = listed([names.of(family) for family in scored.tells])
         gain = f"{scored.gain_bits:.2f}"
@@ -117,7 +117,7 @@ def _cuts(session: Session, slot: str, now: datetime) -> list[float]:
 def _changed(session: Session, item: Item, now: datetime) -> Said | None:
     """What the verdict would be with this answer, against what it is now."""
     try:
-        after = with_lines(session, entries_for([item], session, now), now)
+        after = with_lines(session, entries_for([item], session, now), now, asking=False)
     except Refused:
         return None
     return difference_said(session.verdict, after.verdict)

@@ -20,7 +20,7 @@ from sootsayer.commands.asking.answering import (
 )
 from sootsayer.commands.asking.commands import command
 from sootsayer.commands.asking.lexicon import near_misses
-from sootsayer.commands.asking.proposing import minutes_left, minutes_spent, proposed
+from sootsayer.commands.asking.proposing import Proposed, minutes_left, minutes_spent, proposed
 from sootsayer.commands.asking.replies import is_new_danger, refused
 from sootsayer.commands.asking.state import Question, Reply, Session
 from sootsayer.commands.asking.understood import default_source, leading_words, understood
@@ -28,9 +28,11 @@ from sootsayer.commands.asking.values import NotUsable, is_later, read_answer, u
 from sootsayer.console import ask_texts as t
 from sootsayer.console.ask_question import CODES, check_lines, codes_lines, prompt_for, slot_lines
 from sootsayer.console.ask_summary import drive_because
+from sootsayer.console.judge_bits import DRIVE_ON
 from sootsayer.console.paper import QUIET, STRONG, Line
 from sootsayer.console.words import drive_said
 from sootsayer.documents.characters import FORBIDDEN
+from sootsayer.judgement.verdict import Permitted
 from sootsayer.rulebook.model import SignalKind
 
 
@@ -147,8 +149,8 @@ def _went_on(reply: Reply) -> Reply:
         return _asking(reply, session, session.question)
     next_one = proposed(session)
     if next_one.question is None:
-        held = replace(session, held="enough")
-        return replace(reply, session=held, says=(*reply.says, *_enough(session, next_one.best)))
+        held = replace(session, held="enough", question=None)
+        return replace(reply, session=held, says=(*reply.says, *_enough(session, next_one)))
     return _asking(reply, session, next_one.question)
 
 
@@ -168,12 +170,22 @@ def _danger(session: Session) -> tuple[Session, tuple[Line, ...]] | None:
     return replace(session, held="danger", dangers=dangers, question=None), tuple(lines)
 
 
-def _enough(session: Session, best: str) -> tuple[Line, ...]:
-    if best in session.model.checks:
-        check = session.model.checks[best]
-        slots = {"does": check.does, "minutes": f"{check.minutes:g}"}
-        return (Line(say(t.ENOUGH_BEST, **slots, gain="0")), Line(say(t.ENOUGH_NEXT), mark="-> "))
-    return (Line(say(t.ALL_ASKED)), Line(say(t.ALL_ASKED_NEXT), mark="-> "))
+def _enough(session: Session, left: Proposed) -> tuple[Line, ...]:
+    """That asking ends here, what would still be gained, and how to go on or for work."""
+    lines = [Line(say(t.ALL_ASKED), style=STRONG)]
+    if left.best:
+        check = session.model.checks[left.best]
+        slots = {"does": check.does, "minutes": f"{check.minutes:g}", "gain": f"{left.gain:.3f}"}
+        lines = [Line(say(t.ENOUGH, **slots), style=STRONG)]
+    waiting = [
+        each.action
+        for each in session.verdict.permissions
+        if each.state is Permitted.NOT_YET_CLEAR and each.action != DRIVE_ON
+    ]
+    if waiting:
+        lines.append(Line(say(t.WORK_WAITS, actions=", ".join(waiting), first=waiting[0])))
+    lines.append(Line(say(t.ENOUGH_NEXT if left.best else t.ALL_ASKED_NEXT), mark="-> "))
+    return tuple(lines)
 
 
 def _asking(reply: Reply, session: Session, question: Question) -> Reply:
