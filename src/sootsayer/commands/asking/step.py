@@ -198,7 +198,7 @@ def _asking(reply: Reply, session: Session, question: Question) -> Reply:
         says += codes_lines()
     elif question != session.question or question.check != session.shown_check:
         if check is not None and question.check != session.shown_check:
-            says += _group_line(session, question.check)
+            says += [] if question.named else _group_line(session, question.check)
             says += check_lines(check)
         says += slot_lines(question.slot, session.model)
     after = replace(session, question=question, shown_check=question.check)
