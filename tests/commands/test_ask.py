@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import errno
+import io
 import os
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -144,6 +146,21 @@ def test_a_demonstration_case_is_never_written(ask: Asked) -> None:
     assert "--copy" in err
 
 
+def test_a_copy_of_a_demonstration_case(ask: Asked, monkeypatch: pytest.MonkeyPatch) -> None:
+    """With --copy its text is copied under an id of its own, and the copy is asked."""
+    demo = Path("demo")
+    demo.mkdir()
+    (demo / "shown.yaml").write_text("# invented\n" + HEADER, encoding="utf-8")
+    monkeypatch.setattr("sootsayer.commands.ask_case.shipped_cases", lambda: demo)
+    code, out, err = ask("shown", "--copy", answers="no\n")
+    assert (code, err) == (0, "")
+    assert "Copied to cases/2031-03-14-a.yaml" in out.replace("\\", "/")
+    copy = Path("cases/2031-03-14-a.yaml").read_text(encoding="utf-8")
+    assert copy.startswith("# invented\ncase: 2031-03-14-a\nformat: 1\n")
+    assert "fire-signs: no" in copy
+    assert (demo / "shown.yaml").read_text(encoding="utf-8") == "# invented\n" + HEADER
+
+
 def test_a_closed_case_is_not_asked(ask: Asked, van: Path) -> None:
     """After its outcome only a new case takes answers."""
     line = "- {at: 2031-03-14T09:00+01:00, by: tech-1, outcome: {faults: [sensor-offset]}}\n"
@@ -175,6 +192,67 @@ def test_the_second_may_take_over(ask: Asked, van: Path) -> None:
         assert len(van.read_text(encoding="utf-8").splitlines()) == 5
         del first
     assert ask("van.yaml", answers="low\n")[0] == 0
+
+
+def at_terminal(monkeypatch: pytest.MonkeyPatch, typed: str) -> None:
+    """As if a person sat there and typed this."""
+    monkeypatch.setattr("sootsayer.commands.ask_typing.at_a_terminal", lambda: True)
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(typed.encode()), "utf-8"))
+
+
+@pytest.mark.parametrize(
+    ("typed", "entries", "says"),
+    [
+        ("read\nno\nshow\ndone\n", 0, "This session only reads"),
+        ("take\nno\ndone\n", 1, "Taken over. tech-7 is told"),
+        ("\n", 0, "Only one can write"),
+    ],
+)
+def test_the_second_chooses_at_a_terminal(
+    van: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    typed: str,
+    entries: int,
+    says: str,
+) -> None:
+    """Read only, take over, or leave."""
+    at_terminal(monkeypatch, typed)
+    with somebody(van):
+        assert main(["ask", "van.yaml", *AT]) == 0
+    assert says in " ".join(capsys.readouterr().out.split())
+    assert len(van.read_text(encoding="utf-8").splitlines()) == 4 + entries
+
+
+def test_the_first_is_told_when_it_is_taken_over(
+    van: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Its next answer is not written but stays on the screen, with who has the case now."""
+    real = holding.still_holds
+
+    def taken(path: Path, mine: holding.Holder) -> holding.Holder | None:
+        if "fire-signs" in path.read_text(encoding="utf-8"):
+            return holding.Holder("tech-8", "2031-03-14 09:01", "ff")
+        return real(path, mine)
+
+    monkeypatch.setattr("sootsayer.commands.ask_shell.still_holds", taken)
+    at_terminal(monkeypatch, "no\nlow\ndone\n")
+    assert main(["ask", "van.yaml", *AT]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert "tech-8 has taken over this case" in out
+    assert "facts: {oil-level: low}" in out
+    assert "oil-level" not in van.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "cp437", "cp1252"])
+def test_any_code_page(van: Path, monkeypatch: pytest.MonkeyPatch, encoding: str) -> None:
+    """Where the terminal's encoding has none of our signs, plainer ones stand for them."""
+    screen = io.BytesIO()
+    monkeypatch.setattr(sys, "stdout", io.TextIOWrapper(screen, encoding, write_through=True))
+    Path("a").write_text("note ça va – 漢\nno\n?\n??\nsheet\nshow\ndone\n", encoding="utf-8")
+    assert main(["ask", str(van), "--answers", "a", *AT]) == 0
+    assert "note ça va" not in screen.getvalue().decode("ascii", "replace")
+    assert "May it be driven?" in screen.getvalue().decode(encoding)
 
 
 def test_by_and_source(ask: Asked, van: Path) -> None:

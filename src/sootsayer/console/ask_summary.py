@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sootsayer.catalogue import Said, listed, say
@@ -12,10 +13,13 @@ from sootsayer.console.open_points import first_of_kind, leads
 from sootsayer.console.paper import STRONG, Line, clipped
 from sootsayer.console.readings import reason
 from sootsayer.console.words import KINDS, drive_said, per_cent
+from sootsayer.judgement.answers import Changed
+from sootsayer.judgement.leaders import Leader
 from sootsayer.judgement.verdict import Permitted, Verdict
 
 # Of a label in the one line; its whole stands in the verdict.
 _LABEL = 30
+NONE = "none"  # as `judgement.leaders` has it
 _MOVED = 0.005
 _WORTH_SAYING = 0.03  # of confidence, before an answer is given
 
@@ -125,29 +129,31 @@ def changed_lines(before: Verdict, after: Verdict, names: Names) -> list[Line]:
     return [Line(say(t.CHANGED), indent=2), *lines]
 
 
-def difference_said(before: Verdict, after: Verdict) -> Said:
-    """In few words what another verdict has that this one has not: leads, and permissions."""
-    parts = [said for kind in KINDS if (said := _lead_moves(kind, before, after)) is not None]
-    was = {item.action: item.state for item in before.permissions}
-    changed = [item for item in after.permissions if was.get(item.action) is not item.state]
+def would_be_said(
+    before: Verdict, leaders: Sequence[Leader], changed: Sequence[Changed], names: Names
+) -> Said:
+    """In few words what an answer not yet given would bring: leads that move, and permissions."""
+    moves = (_lead_moves(lead(before, each.kind), each, names) for each in leaders)
+    parts = [said for said in moves if said is not None]
+    does = {item.action: item.does for item in before.permissions}
     for state, template in ((Permitted.BLOCKED, t.WOULD_BLOCK), (Permitted.CLEAR, t.WOULD_CLEAR)):
-        does = [item.does for item in changed if item.state is state]
-        if does:
-            parts.append(say(template, does=", ".join(does)))
+        actions = [does[each.action] for each in changed if each.state is state]
+        if actions:
+            parts.append(say(template, does=", ".join(actions)))
     return listed(parts) if parts else say(t.NO_CHANGE)
 
 
-def _lead_moves(kind: str, before: Verdict, after: Verdict) -> Said | None:
+def _lead_moves(was: Lead, now: Leader, names: Names) -> Said | None:
     """How the lead of a kind would move; None where hardly."""
-    was, now = lead(before, kind), lead(after, kind)
-    if was.fault == now.fault and abs(now.sure - was.sure) < _WORTH_SAYING:
+    fault = "" if now.fault == NONE else now.fault
+    if was.fault == fault and abs(now.confidence - was.sure) < _WORTH_SAYING:
         return None
-    if not now.fault:
-        return say(t.WOULD_NONE, kind=say(t.KIND[kind]), sure=_sure(now.sure))
-    if was.fault != now.fault:
-        return say(t.WOULD_LEAD, label=now.label, sure=_sure(now.sure))
-    way = say(t.UP) if now.sure > was.sure else say(t.DOWN)
-    return say(t.WOULD_MOVE, label=now.label, way=way, sure=_sure(now.sure))
+    if not fault:
+        return say(t.WOULD_NONE, kind=say(t.KIND[now.kind]), sure=_sure(now.confidence))
+    if was.fault != fault:
+        return say(t.WOULD_LEAD, label=names.of(fault), sure=_sure(now.confidence))
+    way = say(t.UP) if now.confidence > was.sure else say(t.DOWN)
+    return say(t.WOULD_MOVE, label=names.of(fault), way=way, sure=_sure(now.confidence))
 
 
 def _whole(which: Lead) -> Said:

@@ -27,12 +27,14 @@ LONGEST_WAIT_S = 120
 
 @dataclass(frozen=True)
 class Scene:
-    """What is typed, line by line; `columns` of the terminal; `entries` that the case has."""
+    """What is typed, line by line; `columns` of the terminal; `entries` that the case has, and the
+    `folder` it is in."""
 
     typed: Sequence[str]
     columns: int = 80
     entries: str = ""
-    arguments: Sequence[str] = ()
+    arguments: Sequence[str] = ("van.yaml",)
+    folder: str = "."
 
 
 ONE = "- {at: 2031-03-14T08:50+01:00, by: tech-1, round: arrival, facts: {fire-signs: no}}\n"
@@ -65,6 +67,11 @@ SCENES = {
     "danger": Scene(("yes", "go on", "low", "done")),
     "resume": Scene(("low", "done"), entries=ONE),
     "sheet": Scene(("sheet", "enter sheet", "no", "all cannot: no tool", "done")),
+    "choose": Scene(("9", "1", "low", "done"), entries=ONE, arguments=(), folder="cases"),
+    "new": Scene(
+        ("new", "", "2.0 L panel van", "2,0", "many", "4", "", "-", "no", "yes", "", "no", "done"),
+        arguments=(),
+    ),
     "not-used": Scene(("perhaps", "full", "go nowhere", "why nothing", "work x", "quit")),
 }
 
@@ -72,11 +79,12 @@ SCENES = {
 def played(scene: Scene) -> tuple[str, int | None, str]:
     """The screen of a scene from first to last, the exit code, and the case as it is then."""
     with tempfile.TemporaryDirectory() as folder:
-        case = Path(folder) / "van.yaml"
+        case = Path(folder) / scene.folder / "van.yaml"
+        case.parent.mkdir(exist_ok=True)
         case.write_text(HEADER + scene.entries, encoding="utf-8")
         child = pexpect.spawn(
             sys.executable,
-            ["-m", "tests.commands.asking.run", "ask", "van.yaml", *AT, *scene.arguments],
+            ["-m", "tests.commands.asking.run", "ask", *scene.arguments, *AT],
             cwd=folder, env=environment(), dimensions=(24, scene.columns), encoding="utf-8",
             timeout=LONGEST_WAIT_S,
         )  # fmt: skip

@@ -1,47 +1,45 @@
-"""Why a question is asked, and what each answer to it would change.
-
-The latter is found by judging the case with that answer in it, once for each answer that the
-rules can tell apart: every word of a choice, and of a number every stretch between two cuts.
-"""
+"""Why a question is asked, and what each answer to it would change, in sentences."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import datetime
-from itertools import pairwise
 
 from sootsayer.catalogue import Said, listed, say, shown
-from sootsayer.commands.asking.entering import entries_for, with_lines
-from sootsayer.commands.asking.state import Item, Question, Session
-from sootsayer.commands.asking.understood import default_source
+from sootsayer.commands.asking.state import Question, Session
 from sootsayer.console import ask_texts as t
-from sootsayer.console.ask_summary import difference_said
+from sootsayer.console.ask_summary import would_be_said
 from sootsayer.console.paper import QUIET, Line
-from sootsayer.console.words import number
-from sootsayer.documents.problems import Refused
-from sootsayer.engine.thresholds import thresholds
-from sootsayer.judgement.workings import work_out
-from sootsayer.rulebook.compiled import interlock_slot
-from sootsayer.rulebook.model import Signal, SignalKind
+from sootsayer.console.words import level_said, number, value_said
+from sootsayer.judgement.answers import AnswerSaid, answers_to, levels_of_check
+from sootsayer.judgement.looking import Looked, look
+from sootsayer.rulebook.model import CODES
 
-_MOST_STRETCHES = 9
+_MOST_ANSWERS = 9  # more are no help at a counter
+_MOST_LEVELS = 8
 
 
 def effect_lines(session: Session, question: Question, now: datetime) -> list[Line]:
-    """Why it asks, then a line for each answer that the rules tell apart."""
+    """Why it asks, then a line for each answer that the rules tell apart, and where the answer
+    speaks only together with others, for what they say together."""
     lines = _because(session, question)
-    answers = list(_answers(session, question, now))
-    if not answers:
+    if question.check not in session.model.checks:
         return lines
-    lines.append(Line(say(t.WOULD_CHANGE), indent=2))
-    for said, item in answers:
-        changed = _changed(session, item, now)
-        if changed is not None:
-            lines.append(Line(say(t.WOULD, answer=said, change=changed), indent=4))
+    setting = session.setting
+    seen = look(session.case, setting.rulebook, now=now, shop=setting.shop)
+    answers = answers_to(seen, question.check, only=question.slot)[:_MOST_ANSWERS]
+    told = [(_answer_said(session, each), _change(session, each)) for each in answers]
+    if all(change == say(t.NO_CHANGE) for _, change in told):
+        together = _level_lines(session, seen, question)
+        if together:
+            return lines + together
+    if told:
+        lines.append(Line(say(t.WOULD_CHANGE), indent=2))
+        lines += [Line(say(t.WOULD, answer=a, change=c), indent=4) for a, c in told]
     return lines
 
 
 def _because(session: Session, question: Question) -> list[Line]:
+    """What waits for the check, and what it would tell."""
     verdict, names = session.verdict, session.names
     reasons: list[Said] = []
     waiting = [lock for lock in verdict.drive_on.unknown if question.check in lock.would_clear]
@@ -58,66 +56,33 @@ def _because(session: Session, question: Question) -> list[Line]:
     return [Line(reason, indent=2, style=QUIET) for reason in reasons]
 
 
-def _answers(session: Session, question: Question, now: datetime) -> Iterator[tuple[Said, Item]]:
-    """What can be answered, in words, with an answer of that kind."""
-    signal = session.model.signals[question.slot.partition("@")[0]]
-    source = default_source(question.slot, session.model, question.check)
-    if signal.kind is SignalKind.NUMBER:
-        for said, value in _stretches(session, question.slot, signal, now):
-            typed = f"{number(value)} {signal.unit or ''}".strip()
-            yield said, Item(question.slot, source, typed, value)
-        return
-    for word in signal.choices or ("yes", "no"):
-        yield shown(word), Item(question.slot, source, word, word)
+def _answer_said(session: Session, answer: AnswerSaid) -> Said:
+    if answer.slot == CODES:
+        return shown(answer.value) if answer.value else say(t.NONE)
+    unit = session.model.signals[answer.slot.partition("@")[0]].unit
+    ends = {"unit": unit or ""}
+    if answer.low is not None and answer.high is not None:
+        return say(t.BETWEEN, start=number(answer.low), end=number(answer.high), **ends)
+    if answer.low is not None:
+        return say(t.ABOVE, start=number(answer.low), **ends)
+    if answer.high is not None:
+        return say(t.BELOW, end=number(answer.high), **ends)
+    return say(t.ANY_NUMBER) if isinstance(answer.value, float) else value_said(answer.value)
 
 
-def _stretches(
-    session: Session, slot: str, signal: Signal, now: datetime
-) -> list[tuple[Said, float]]:
-    """The stretches of a number that some finding or interlock tells apart, with a value in
-    each; none where nothing cuts it, or the cuts are too many to be read."""
-    cuts = _cuts(session, slot, now)
-    if not cuts or len(cuts) >= _MOST_STRETCHES or signal.possible is None:
+def _change(session: Session, answer: AnswerSaid) -> Said:
+    return would_be_said(session.verdict, answer.leaders, answer.permissions, session.names)
+
+
+def _level_lines(session: Session, seen: Looked, question: Question) -> list[Line]:
+    """What it would say together with what must follow, level by level."""
+    levels = levels_of_check(seen, question.check)[:_MOST_LEVELS]
+    if not levels:
         return []
-    low, high = signal.possible
-    unit = signal.unit or ""
-    cuts = [cut for cut in cuts if low < cut < high]
-    found: list[tuple[Said, float]] = []
-    for start, end in pairwise([low, *cuts, high]):
-        middle = (start + end) / 2
-        if start == low:
-            middle = max(low, end - _beside(cuts))
-            found.append((say(t.BELOW, end=number(end), unit=unit), middle))
-        elif end == high:
-            middle = min(high, start + _beside(cuts))
-            found.append((say(t.ABOVE, start=number(start), unit=unit), middle))
-        else:
-            found.append((say(t.BETWEEN, start=number(start), end=number(end), unit=unit), middle))
-    return found
-
-
-def _beside(cuts: list[float]) -> float:
-    """How far outside the outermost cut a value is tried: well clear of it, and no extreme."""
-    return max(abs(cut) for cut in cuts) * 0.4 + 1
-
-
-def _cuts(session: Session, slot: str, now: datetime) -> list[float]:
-    setting = session.setting
-    work = work_out(session.case, setting.rulebook, now, None, setting.shop)
-    values = {name: value for name, value in work.trusted.values.items() if name != slot}
-    program = setting.rulebook.program
-    named = [*session.model.findings, *map(interlock_slot, session.model.interlocks)]
-    found: set[float] = set()
-    for name in named:
-        if slot in program.reads(name):
-            found.update(thresholds(program, values, work.limits, name).get(slot, ()))
-    return sorted(found)
-
-
-def _changed(session: Session, item: Item, now: datetime) -> Said | None:
-    """What the verdict would be with this answer, against what it is now."""
-    try:
-        after = with_lines(session, entries_for([item], session, now), now, asking=False)
-    except Refused:
-        return None
-    return difference_said(session.verdict, after.verdict)
+    lines = [Line(say(t.WOULD_TOGETHER), indent=2)]
+    for each in levels:
+        family = session.names.of(each.family)
+        answer = say(t.FAMILY_LEVEL, family=family, level=level_said(each.level))
+        change = would_be_said(session.verdict, each.leaders, (), session.names)
+        lines.append(Line(say(t.WOULD, answer=answer, change=change), indent=4))
+    return lines

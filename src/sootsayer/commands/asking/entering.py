@@ -20,7 +20,8 @@ from sootsayer.commands.asking.state import Item, Session, Setting
 from sootsayer.console import ask_texts as t
 from sootsayer.documents.torn import split_torn
 from sootsayer.judgement.judge import judge
-from sootsayer.judgement.questions import Questions, look, questions
+from sootsayer.judgement.looking import look
+from sootsayer.judgement.questions import Questions, questions
 from sootsayer.rulebook.model import Lasts
 
 
