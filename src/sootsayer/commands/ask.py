@@ -169,7 +169,8 @@ def _hold(
         if not typing.interactive:
             raise Stop(what, say(BUSY_NEXT))
         _tell(what)
-        typed = (typing.line(say(t.BUSY_ASK)) or "").strip().casefold()
+        _tell(say(t.BUSY_ASK))
+        typed = (typing.line(say(t.PROMPT_WAITING)) or "").strip().casefold()
         if typed == "read":
             _tell(say(t.READS))
             return None

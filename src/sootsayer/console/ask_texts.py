@@ -279,16 +279,16 @@ OPEN_CASE = "{number}. {case}: {label}, {entries}"
 OPEN_CASE_LAST = "{number}. {case}: {label}, {entries}, last {time}"
 NO_OPEN_CASES = "No open case in {folder}."
 UNREADABLE = "{file} cannot be read as a case: sootsayer judge {file} says why."
-CHOOSE = "Its number or id, or new for a new case; Enter alone leaves: "
+CHOOSE = "Its number or id, or new for a new case; Enter alone leaves."
 NO_SUCH_CHOICE = '"{text}" is none of these'
 NO_SUCH_CHOICE_NEXT = "type a number, an id, or new"
 COPY_ASK = (
     "{case} is a demonstration case: nothing is ever written to it. "
-    "Copy it to {file} and ask there? Type yes or no: "
+    "Copy it to {file} and ask there? Type yes or no."
 )
 COPIED = "Copied to {file}."
 BUSY = "{who} has this case open since {since}. Only one can write."
-BUSY_ASK = "Type read to look only, take to take it over, Enter alone to leave: "
+BUSY_ASK = "Type read to look only, take to take it over, Enter alone to leave."
 TAKEN = "Taken over. {who} is told at the next answer, which is not written there."
 READS = "This session reads only: show, more, why, open, sheet."
 CANNOT_HOLD = (
