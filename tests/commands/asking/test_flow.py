@@ -99,6 +99,9 @@ def test_done_ends_it() -> None:
     """The technician ends it at any moment, also while something is asked about a value."""
     assert Talk().type("done").reply.ended
     assert Talk().type("no", "quit").reply.ended
+    talk = Talk().type("dp@idle 34 kPa", "quit")
+    assert talk.reply.ended
+    assert talk.written == []
 
 
 def test_resuming_is_going_on() -> None:

@@ -40,6 +40,7 @@ _SLIP = {"slip", "s", "correct", "correction"}
 _AGAIN = {"again", "a", "new", "read again"}
 _NEVER_MIND = {"never mind", "nevermind", "cancel"}
 _YES = {"yes", "y"}
+_ENDS = {"done", "quit", "exit"}
 
 
 def enter(
@@ -114,6 +115,8 @@ def waiting_answered(session: Session, typed: str, now: datetime) -> Reply:
     assert waiting is not None
     free = replace(session, waiting=None)
     folded = typed.casefold()
+    if folded in _ENDS:  # nothing of the line that waits has been acknowledged
+        return Reply(free, ended=True)
     if folded in _NEVER_MIND:
         return plain(free, [say(t.NEVER_MIND)])
     if folded == "?" or (not typed and waiting.about != "round"):
