@@ -102,7 +102,6 @@ def run(arguments: argparse.Namespace) -> int:
 
     from sootsayer.commands.ask_case import Left
 
-    called = arguments.case
     try:
         return _ask(arguments, typing)
     except Left:
@@ -110,7 +109,7 @@ def run(arguments: argparse.Namespace) -> int:
     except KeyboardInterrupt:
         from sootsayer.commands.ask_shell import kept
 
-        write(f"\n{kept(shown(called or ''))}\n", sys.stdout)
+        write(f"\n{kept(shown(arguments.case or ''))}\n", sys.stdout)
         return INTERRUPTED
 
 
@@ -170,7 +169,8 @@ def _hold(
         if not typing.interactive:
             raise Stop(what, say(BUSY_NEXT))
         _tell(what)
-        typed = (typing.line(say(t.BUSY_ASK)) or "").strip().casefold()
+        _tell(say(t.BUSY_ASK))
+        typed = (typing.line(say(t.PROMPT_WAITING)) or "").strip().casefold()
         if typed == "read":
             _tell(say(t.READS))
             return None

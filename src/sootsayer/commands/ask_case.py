@@ -85,7 +85,8 @@ def _from_list(choice: Choice, model: Callable[[], Model]) -> CaseFile:
     for number, case in enumerate(open_cases, start=1):
         choice.tell(case_line(number, case))
     while True:
-        typed = (typing.line(say(t.CHOOSE)) or "").strip()
+        choice.tell(say(t.CHOOSE))
+        typed = (typing.line(say(t.PROMPT_WAITING)) or "").strip()
         if not typed:
             raise Left
         if typed.casefold() == "new":
@@ -143,8 +144,8 @@ def _copied(choice: Choice, found: CaseFile) -> CaseFile:
         if typing is None or not typing.interactive:
             raise Stop(say(DEMONSTRATION, case=found.path.stem), say(DEMONSTRATION_NEXT))
         file = choice.folder / (next(iter(_free(choice))) + SUFFIX)
-        asked = say(t.COPY_ASK, case=found.path.stem, file=shown(str(file)))
-        if (typing.line(asked) or "").strip().casefold() not in _YES:
+        choice.tell(say(t.COPY_ASK, case=found.path.stem, file=shown(str(file))))
+        if (typing.line(say(t.PROMPT_WAITING)) or "").strip().casefold() not in _YES:
             raise Left
     text = split_torn(found.path.read_bytes())[0].decode("utf-8")
     header, mark, rest = text.partition("\ncase: ")

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sootsayer.catalogue import Said, say
+from sootsayer.catalogue import Said, listed, say
 from sootsayer.console import ask_texts as t
 from sootsayer.console.judge_bits import DRIVE_ON, deciding
 from sootsayer.console.names import Names
@@ -12,11 +13,15 @@ from sootsayer.console.open_points import first_of_kind, leads
 from sootsayer.console.paper import STRONG, Line, clipped
 from sootsayer.console.readings import reason
 from sootsayer.console.words import KINDS, drive_said, per_cent
+from sootsayer.judgement.answers import Changed
+from sootsayer.judgement.leaders import Leader
 from sootsayer.judgement.verdict import Permitted, Verdict
 
 # Of a label in the one line; its whole stands in the verdict.
 _LABEL = 30
+NONE = "none"  # as `judgement.leaders` has it
 _MOVED = 0.005
+_WORTH_SAYING = 0.03  # of confidence, before an answer is given
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,10 +40,14 @@ def lead(verdict: Verdict, kind: str) -> Lead:
     return Lead("", "", verdict.none.get(kind, 0.0))
 
 
-def summary_lines(before: Verdict, after: Verdict, names: Names) -> list[Line]:
-    """The line of leading faults, then what changed of driving and of the other actions."""
+def summary_lines(
+    before: Verdict, after: Verdict, names: Names, *, drive: bool = True
+) -> list[Line]:
+    """The line of leading faults, then what changed of driving (unless that is told apart) and of
+    the other actions."""
     parts = [_lead_said(kind, before, after) for kind in KINDS]
-    return [Line(Said("  ".join(parts)), indent=2), *permission_lines(before, after, names)]
+    lines = permission_lines(before, after, names, drive=drive)
+    return [Line(Said("  ".join(parts)), indent=2), *lines]
 
 
 def _lead_said(kind: str, before: Verdict, after: Verdict) -> Said:
@@ -64,10 +73,12 @@ def _sure(probability: float) -> Said:
     return Said(per_cent(probability).strip())
 
 
-def permission_lines(before: Verdict, after: Verdict, names: Names) -> list[Line]:
+def permission_lines(
+    before: Verdict, after: Verdict, names: Names, *, drive: bool = True
+) -> list[Line]:
     """Driving where its state changed, then every other action that became blocked or clear."""
     lines: list[Line] = []
-    if before.drive_on.state is not after.drive_on.state:
+    if drive and before.drive_on.state is not after.drive_on.state:
         lines.append(drive_line(after, names))
     was = {item.action: item.state for item in before.permissions}
     for item in after.permissions:
@@ -116,6 +127,33 @@ def changed_lines(before: Verdict, after: Verdict, names: Names) -> list[Line]:
     if not lines:
         return [Line(say(t.CHANGED_NOTHING), indent=2)]
     return [Line(say(t.CHANGED), indent=2), *lines]
+
+
+def would_be_said(
+    before: Verdict, leaders: Sequence[Leader], changed: Sequence[Changed], names: Names
+) -> Said:
+    """In few words what an answer not yet given would bring: leads that move, and permissions."""
+    moves = (_lead_moves(lead(before, each.kind), each, names) for each in leaders)
+    parts = [said for said in moves if said is not None]
+    does = {item.action: item.does for item in before.permissions}
+    for state, template in ((Permitted.BLOCKED, t.WOULD_BLOCK), (Permitted.CLEAR, t.WOULD_CLEAR)):
+        actions = [does[each.action] for each in changed if each.state is state]
+        if actions:
+            parts.append(say(template, does=", ".join(actions)))
+    return listed(parts) if parts else say(t.NO_CHANGE)
+
+
+def _lead_moves(was: Lead, now: Leader, names: Names) -> Said | None:
+    """How the lead of a kind would move; None where hardly."""
+    fault = "" if now.fault == NONE else now.fault
+    if was.fault == fault and abs(now.confidence - was.sure) < _WORTH_SAYING:
+        return None
+    if not fault:
+        return say(t.WOULD_NONE, kind=say(t.KIND[now.kind]), sure=_sure(now.confidence))
+    if was.fault != fault:
+        return say(t.WOULD_LEAD, label=names.of(fault), sure=_sure(now.confidence))
+    way = say(t.UP) if now.confidence > was.sure else say(t.DOWN)
+    return say(t.WOULD_MOVE, label=names.of(fault), way=way, sure=_sure(now.confidence))
 
 
 def _whole(which: Lead) -> Said:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 # The question.
 STAGE = {"counter": "at the counter", "scan": "with the scan tool", "hands-on": "hands on"}
+GROUP = "{says}:"
 CHECK = "{does}"
 CHECK_RIGHT = "{stage}, {minutes} min"
 CAUTION = "Caution: {caution}"
@@ -43,9 +44,9 @@ UNIT_TAKEN = "taken as {unit}"
 NONE = "none"
 COMPLETE = "completely"
 PARTLY = "partly"
+UNREAD = "not at all"
 NOTE_CANNOT = "{slot} cannot: {why}"
 NOTE_IMPLAUSIBLE = "{slot} {typed} was asked again ({why}) and confirmed"
-STILL = "The same as stands already; nothing written."
 
 # Where it leads.
 LEADS = "{kind}: {label} {sure} {way}"
@@ -69,11 +70,11 @@ SURE_NONE = "none yet {sure}"
 # Stopping.
 DANGER = "Stop here. {answer} {because}"
 DANGER_NEXT = "Type go on to ask all the same, or done for the verdict."
-ENOUGH = "Nothing open is worth its minutes any more."
-ENOUGH_BEST = (
-    "Nothing open is worth its minutes any more. The best that is left: {does} ({minutes} min), "
-    "which would gain {gain} bit."
+ENOUGH = (
+    "Nothing open is worth its minutes any more. The best that is left would tell {gain} bit in "
+    "{minutes} min: {does}."
 )
+WORK_WAITS = "Before work some answers are still needed: {actions}. They are asked by: go {first}"
 ENOUGH_NEXT = "Type go on to ask all the same, or done for the verdict."
 ALL_ASKED = "Everything that can be asked with the tools at hand has been asked."
 ALL_ASKED_NEXT = "Type done for the verdict, or enter any fact."
@@ -83,7 +84,7 @@ HELD = "No question is open: enter a fact (dp@idle 24 mbar), or type go on, done
 OPENED = "Case {case}: {vehicle}, {entries}."
 ENTRIES = ("1 entry", "{count} entries")
 NO_ENTRIES = "no entry yet"
-PROGRESS = "{spent} min of checks done; about {left} min more are worth it."
+PROGRESS = "{spent} min of checks done; at most {left} min more are worth it."
 PROGRESS_DONE = "{spent} min of checks done."
 HINT = "Answer, or enter any fact. ? explains the question, ?? lists what can be typed."
 TORN = "The last line of the file had broken off and was left out; the next answer moves it aside."
@@ -137,6 +138,10 @@ DOUBT_PHYSICS = (
     "With what else was read, {label} comes out as {value} {unit}; "
     "from {low} to {high} would be believed."
 )
+DOUBT_PRESSURE = (
+    "At the flow of this engine at this point that is about {times} times what a full filter shows."
+)
+DOUBT_AIR = "An engine of this size draws about {drawn} kg/h at this point, unboosted."
 DOUBT_UNIT = "{slot} reads {typed}, {times} times as much or as little: another unit?"
 DOUBT_END = "It is at the very end of what can be, {low} to {high} {unit}."
 NO_CODE = '"{text}" is no trouble code'
@@ -173,6 +178,9 @@ ROUND_IS = "Readings go into round {round}."
 BY_IS = "Answers are entered by {by}."
 VERIFY = "To be read again after this work, like for like: {slots}."
 
+WAITS = "{does}: it waits for {count} answers, asked now one after another."
+WAITS_NOT = "{does}: {state}."
+
 # Help.
 HELP = (
     ("24 | 24 hPa | 0,9 kPa", "a number; without a unit it takes the one last used here"),
@@ -191,16 +199,29 @@ HELP = (
     ("? | ? NAME", "what to do, why it asks, what each answer would change"),
     ("show | more | why NAME", "the verdict, all of it, the reasons of one thing"),
     ("answers | open | facts", "what was answered, what is open, every name"),
+    ("go parked-regeneration", "asks what an action still waits for"),
     ("sheet | enter sheet", "the walk sheet; its answers one after another"),
     ("go on | done", "ask all the same; end with the verdict"),
 )
 HELP_LINE = "{typed}"
 HELP_MEANS = "{means}"
-WHY_ASKED = "It asks because: {because}."
-GAIN = "Expected to settle {gain} bit in {minutes} min."
-WOULD_CHANGE = "What an answer would change:"
+BECAUSE_DRIVING = "Why: the permission to drive waits for it ({says})."
+BECAUSE_TELLS = "Why: it tells of: {tells}; expected to settle {gain} bit."
+BECAUSE_WITH = "It tells that only together with: {checks}."
+WOULD_CHANGE = "What each answer would change:"
+WOULD_TOGETHER = "By itself it changes little; together with what belongs to it:"
+FAMILY_LEVEL = "{family}: {level}"
+ANY_NUMBER = "any number"
+BELOW = "below {end} {unit}"
+ABOVE = "from {start} {unit}"
+BETWEEN = "{start} to {end} {unit}"
+WOULD_LEAD = "{label} leads, {sure}"
+WOULD_MOVE = "{label} {way} to {sure}"
+WOULD_NONE = "{kind}: none leads, {sure}"
+WOULD_BLOCK = "forbids: {does}"
+WOULD_CLEAR = "nothing entered would forbid: {does}"
 WOULD = "{answer}: {change}"
-NO_CHANGE = "nothing of the leading faults and permissions"
+NO_CHANGE = "by itself hardly anything"
 ANSWERS = "Answers of round {round} and of the account:"
 ANSWER = "{slot} {typed} ({source}, entry {entry})"
 NO_ANSWERS = "Nothing has been answered yet."
@@ -212,13 +233,26 @@ FACTS = "Everything that can be entered, by name:"
 FACT = "{slots}: {label}"
 
 # The sheet.
-SHEET = "Walk sheet. Case {case}: {vehicle}. Date ________ Time ________"
+SHEET = "Walk sheet, case {case}: {vehicle}. Date ________"
 SHEET_HOW = (
     "Write as shown, with the unit. Not to be had: write why. Enter it: sootsayer ask CASE, "
     "then enter sheet."
 )
-SHEET_CHECK = "{number}. {does}"
+SHEET_CHECK = "{does}"
+SHEET_LEFT = (
+    "1 more open check found no room here: open lists it.",
+    "{count} more open checks found no room here: open lists them.",
+)
+LEG = {
+    "ask": "Ask and look",
+    "cold": "Cold, before the engine is started",
+    "key on": "Key on, engine stopped",
+    "warm": "Engine warm, idling",
+    "held speed": "Held speed",
+    "hands on": "Hands on",
+}
 SHEET_NUMBER = "{slot} {blank} {unit}"
+SHEET_TICK = "[ ] {choice}"
 SHEET_WORD = "{slot}  {choices}"
 SHEET_CODES = "codes  [ ] all read  [ ] partly  ______ ______ ______ ______ ______ ______"
 
@@ -245,16 +279,16 @@ OPEN_CASE = "{number}. {case}: {label}, {entries}"
 OPEN_CASE_LAST = "{number}. {case}: {label}, {entries}, last {time}"
 NO_OPEN_CASES = "No open case in {folder}."
 UNREADABLE = "{file} cannot be read as a case: sootsayer judge {file} says why."
-CHOOSE = "Its number or id, or new for a new case; Enter alone leaves: "
+CHOOSE = "Its number or id, or new for a new case; Enter alone leaves."
 NO_SUCH_CHOICE = '"{text}" is none of these'
 NO_SUCH_CHOICE_NEXT = "type a number, an id, or new"
 COPY_ASK = (
     "{case} is a demonstration case: nothing is ever written to it. "
-    "Copy it to {file} and ask there? Type yes or no: "
+    "Copy it to {file} and ask there? Type yes or no."
 )
 COPIED = "Copied to {file}."
 BUSY = "{who} has this case open since {since}. Only one can write."
-BUSY_ASK = "Type read to look only, take to take it over, Enter alone to leave: "
+BUSY_ASK = "Type read to look only, take to take it over, Enter alone to leave."
 TAKEN = "Taken over. {who} is told at the next answer, which is not written there."
 READS = "This session reads only: show, more, why, open, sheet."
 CANNOT_HOLD = (

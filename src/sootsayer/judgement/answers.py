@@ -61,14 +61,15 @@ class LevelSaid:
     changed: tuple[str, ...]
 
 
-def answers_to(seen: Looked, check_id: str) -> tuple[AnswerSaid, ...]:
-    """Every answer to what the check gives and was not asked yet, each by itself."""
+def answers_to(seen: Looked, check_id: str, *, only: str | None = None) -> tuple[AnswerSaid, ...]:
+    """Every answer to what the check gives (to the slot `only`, if it is given) and was not asked
+    yet, each by itself."""
     check = seen.work.model.checks[check_id]
     before = leaders(seen.network, seen.solved)
     return tuple(
         _answer(seen, check, before, slot, value, low, high)
         for slot in check.gives
-        if slot not in seen.now.asked
+        if slot not in seen.now.asked and only in (None, slot)
         for value, low, high in possible_answers(seen, slot)
     )
 

@@ -29,8 +29,9 @@ from sootsayer.commands.asking.state import (
     Waiting,
 )
 from sootsayer.commands.asking.understood import default_source
-from sootsayer.commands.asking.values import NotUsable, read_answer
+from sootsayer.commands.asking.values import NotUsable, absence_in, read_answer
 from sootsayer.console import ask_texts as t
+from sootsayer.console.ask_question import CODES
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.report_problems import problem_lines
 
@@ -39,6 +40,7 @@ _SLIP = {"slip", "s", "correct", "correction"}
 _AGAIN = {"again", "a", "new", "read again"}
 _NEVER_MIND = {"never mind", "nevermind", "cancel"}
 _YES = {"yes", "y"}
+_ENDS = {"done", "quit", "exit"}
 
 
 def enter(
@@ -113,6 +115,8 @@ def waiting_answered(session: Session, typed: str, now: datetime) -> Reply:
     assert waiting is not None
     free = replace(session, waiting=None)
     folded = typed.casefold()
+    if folded in _ENDS:  # nothing of the line that waits has been acknowledged
+        return Reply(free, ended=True)
     if folded in _NEVER_MIND:
         return plain(free, [say(t.NEVER_MIND)])
     if folded == "?" or (not typed and waiting.about != "round"):
@@ -174,8 +178,6 @@ def codes_told(session: Session, draft: CodesDraft, now: datetime) -> Reply:
     codes = told.as_code_list(draft)
     line = codes_entry(codes, session, now)
     done = replace(session, codes_asked=True)
-    if not line:
-        return plain(done, [say(t.STILL)])
     try:
         after = with_lines(done, (line,), now)
     except Refused as no:
@@ -183,7 +185,23 @@ def codes_told(session: Session, draft: CodesDraft, now: datetime) -> Reply:
     how = say(t.COMPLETE) if codes.complete else say(t.PARTLY)
     listed = ", ".join(codes.codes) or say(t.NONE)
     text = say(t.WRITTEN_CODES, how=how, codes=listed, entry=len(after.case.entries))
-    return written(session, after, [], {}, (line,), text)
+    return written(session, after, [], {}, (line,), text, codes=True)
+
+
+def codes_unread(session: Session, typed: str, now: datetime) -> Reply | None:
+    """That the codes cannot be read, or nobody knows them: a list of which nothing was read, with
+    the reason in a note. None where the line says nothing of the kind."""
+    absent = absence_in(typed)
+    if absent is None:
+        return None
+    codes = told.as_code_list(CodesDraft((), complete=False))
+    why = say(t.NOTE_CANNOT, slot=CODES, why=absent[1]) if absent[1] else None
+    line = codes_entry(codes, session, now, why)
+    done = replace(session, codes_asked=True)
+    after = with_lines(done, (line,), now)
+    how = say(t.UNREAD)
+    text = say(t.WRITTEN_CODES, how=how, codes=say(t.NONE), entry=len(after.case.entries))
+    return written(session, after, [], {}, (line,), text, codes=True)
 
 
 def _codes_more(free: Session, waiting: Waiting, typed: str, now: datetime) -> Reply:

@@ -7,6 +7,7 @@ from datetime import datetime
 
 from sootsayer.casework.case_file import case_of
 from sootsayer.casework.no_entries import parse_case
+from sootsayer.commands.asking.entering import what_to_ask
 from sootsayer.commands.asking.rounds import newest_round
 from sootsayer.commands.asking.sheet import sheet_slots
 from sootsayer.commands.asking.state import Session, Setting
@@ -18,6 +19,7 @@ def begun(
 ) -> Session:
     """The session on the bytes of a case file. Raises documents.Refused."""
     case = case_of(parse_case(data, setting.file), setting.model)
-    verdict = judge(case, setting.rulebook, now=now, shop=setting.shop)
-    session = Session(setting, data, case, verdict, by, newest_round(case))
+    verdict = judge(case, setting.rulebook, now=now, shop=setting.shop, proposing=False)
+    asks = what_to_ask(setting, case, now)
+    session = Session(setting, data, case, verdict, asks, by, newest_round(case))
     return replace(session, queue=sheet_slots(session)) if from_sheet else session

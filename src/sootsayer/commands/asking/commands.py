@@ -13,7 +13,7 @@ from sootsayer.commands.asking.answering import SLIP, codes_told, enter, put_off
 from sootsayer.commands.asking.codes import told_codes
 from sootsayer.commands.asking.entering import any_standing, with_lines
 from sootsayer.commands.asking.lexicon import near_misses, slot_named
-from sootsayer.commands.asking.proposing import answered, giving
+from sootsayer.commands.asking.proposing import answered, giving, waited_for
 from sootsayer.commands.asking.replies import plain, refused, written
 from sootsayer.commands.asking.rounds import ID, ask_round, begin_round
 from sootsayer.commands.asking.sheet import enter_sheet, sheet_shown
@@ -32,6 +32,7 @@ from sootsayer.commands.asking.understood import understood
 from sootsayer.commands.asking.values import NotUsable, read_answer
 from sootsayer.console import ask_texts as t
 from sootsayer.console.ask_question import CODES
+from sootsayer.console.words import permitted_said
 from sootsayer.documents.problems import Refused
 
 Handler = Callable[[Session, str, datetime], Reply]
@@ -99,6 +100,8 @@ def _go(session: Session, rest: str, now: datetime) -> Reply:
         free = replace(session, held="", queue=(*left[1:], *session.queue))
         question = Question(name, left[0], named=True)
         return Reply(replace(free, question=question, shown_check=""))
+    if name in session.model.actions:
+        return _for_action(session, name)
     slots = slot_named(rest, session.model)
     if len(slots) == 1:
         return _asked(replace(session, held=""), slots[0])
@@ -106,6 +109,18 @@ def _go(session: Session, rest: str, now: datetime) -> Reply:
         what = say(t.SEVERAL_MEANT, text=rest[:40])
         return refused(session, NotUsable(what, say(t.SEVERAL_MEANT_NEXT, names=", ".join(slots))))
     return refused(session, _no_thing(session, rest))
+
+
+def _for_action(session: Session, action: str) -> Reply:
+    """What the action waits for is asked next."""
+    does = session.model.actions[action].does
+    slots = waited_for(session, action)
+    if not slots:
+        state = next((p.state for p in session.verdict.permissions if p.action == action), None)
+        how = permitted_said(state) if state is not None else say(t.NOTHING_OPEN)
+        return plain(session, [say(t.WAITS_NOT, does=does, state=how)])
+    after = replace(session, queue=slots, question=None, held="")
+    return plain(after, [say(t.WAITS, does=does, count=len(slots))])
 
 
 def _go_on(session: Session, rest: str, now: datetime) -> Reply:

@@ -12,31 +12,41 @@ from datetime import datetime
 
 from sootsayer.casework.append import entry_line
 from sootsayer.casework.case_file import case_of
-from sootsayer.casework.corrections import Statement, code_lists, statements
-from sootsayer.casework.model import Absence, CodeList, Source
+from sootsayer.casework.corrections import Statement, statements
+from sootsayer.casework.model import Absence, Case, CodeList, Source
 from sootsayer.casework.no_entries import parse_case
 from sootsayer.catalogue import say
-from sootsayer.commands.asking.state import Item, Session
+from sootsayer.commands.asking.state import Item, Session, Setting
 from sootsayer.console import ask_texts as t
 from sootsayer.documents.torn import split_torn
 from sootsayer.judgement.judge import judge
+from sootsayer.judgement.looking import look
+from sootsayer.judgement.questions import Questions, questions
 from sootsayer.rulebook.model import Lasts
 
 
-def with_lines(session: Session, lines: Sequence[str], now: datetime) -> Session:
-    """The session with these entries in its case, judged again. Raises documents.Refused."""
+def with_lines(
+    session: Session, lines: Sequence[str], now: datetime, *, asking: bool = True
+) -> Session:
+    """The session with these entries in its case, judged again. Not `asking` leaves what to ask
+    next as it was, and saves its time. Raises documents.Refused."""
     before = split_torn(session.data)[0]
     gap = b"" if before.endswith(b"\n") or not before else b"\n"
     data = before + gap + "".join(f"{line}\n" for line in lines).encode()
-    return reread(session, data, now)
+    return reread(session, data, now, asking=asking)
 
 
-def reread(session: Session, data: bytes, now: datetime) -> Session:
+def reread(session: Session, data: bytes, now: datetime, *, asking: bool = True) -> Session:
     """The session on what the case file now holds. Raises documents.Refused."""
     setting = session.setting
     case = case_of(parse_case(data, setting.file), setting.model)
-    verdict = judge(case, setting.rulebook, now=now, shop=setting.shop)
-    return replace(session, data=data, case=case, verdict=verdict)
+    verdict = judge(case, setting.rulebook, now=now, shop=setting.shop, proposing=False)
+    asks = what_to_ask(setting, case, now) if asking else session.asks
+    return replace(session, data=data, case=case, verdict=verdict, asks=asks)
+
+
+def what_to_ask(setting: Setting, case: Case, now: datetime) -> Questions:
+    return questions(look(case, setting.rulebook, now=now, shop=setting.shop))
 
 
 def entries_for(items: Sequence[Item], session: Session, now: datetime) -> tuple[str, ...]:
@@ -123,9 +133,8 @@ def _note(items: Sequence[Item]) -> str | None:
     return "; ".join(parts) or None
 
 
-def codes_entry(codes: CodeList, session: Session, now: datetime) -> str:
-    """A list of trouble codes as an entry; of a list read in this round, as its correction."""
-    stands = [one for one in code_lists(session.case) if one.root.round == session.round]
-    if stands and stands[-1].codes == codes:
-        return ""
-    return entry_line(at=now, by=session.by, round=session.round, source=Source.SCAN, codes=codes)
+def codes_entry(codes: CodeList, session: Session, now: datetime, note: str | None = None) -> str:
+    """A list of trouble codes as an entry of the session's round; the newest list counts."""
+    return entry_line(
+        at=now, by=session.by, round=session.round, source=Source.SCAN, codes=codes, note=note
+    )

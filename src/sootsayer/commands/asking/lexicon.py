@@ -59,7 +59,7 @@ def openings(tokens: Sequence[str], model: Model) -> Iterator[tuple[list[Signal]
     """What the first tokens may mean, the longest reading first, with how many tokens it takes."""
     for count in range(min(len(tokens), _MOST_WORDS), 0, -1):
         words = words_of(" ".join(tokens[:count]))
-        if not words:
+        if not words or words[-1] in _SMALL:
             continue
         meant = signals_meant(words, model)
         if meant:
@@ -110,8 +110,8 @@ def near_misses(text: str, model: Model, most: int = 3) -> list[str]:
         for word in words_of(signal.label):
             if len(word) > _SHORTEST:
                 names.setdefault(word, slot)
-    found = get_close_matches(typed, names, n=most * 2, cutoff=0.6)
-    found += get_close_matches(typed.partition("-")[0], names, n=most, cutoff=0.75)
+    found = get_close_matches(typed, names, n=most * 2, cutoff=0.7)
+    found += get_close_matches(typed.partition("-")[0], names, n=most, cutoff=0.8)
     return list(dict.fromkeys(names[each] for each in found))[:most]
 
 
@@ -122,7 +122,7 @@ def slot_named(text: str, model: Model) -> list[str]:
     if at:
         signal = model.signals.get(name.strip())
         found = point_at(point.split(), model)
-        if signal is None or found is None:
+        if signal is None or found is None or found[1] != len(point.split()):
             return []
         return [f"{name.strip()}@{found[0]}"] if found[0] in signal.points else []
     tokens = text.split()

@@ -14,6 +14,7 @@ from sootsayer.casework.facts import fact_in_force, fact_sheet
 from sootsayer.casework.model import Fact
 from sootsayer.casework.quantities import computed
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.commands.asking.nominal import air_drawn, input_of, nominal_resistance
 from sootsayer.commands.asking.state import Item, Session
 from sootsayer.console import ask_texts as t
 from sootsayer.console.words import number
@@ -27,6 +28,7 @@ BELIEVED: dict[str, tuple[float, float]] = {
     "air-ratio-to-rule": (0.25, 4.0),
 }
 _SHARE_OF_RANGE = 0.85  # beyond it a value is at the very end of what is possible
+_FULL = 0.5  # mbar per m3/h of a full filter of 2.8 L, from memory
 _FACTORS = (10.0, 100.0)
 _LEAST = 5.0  # of a reading in steps of its signal: below it a ratio says nothing
 
@@ -39,6 +41,7 @@ def implausible(items: Sequence[Item], session: Session, after: Session) -> dict
             continue
         why = (
             _by_physics(item, session, after)
+            or _at_nominal_flow(item, session)
             or _unit_slip(item, session)
             or _at_the_end(item, session.model)
         )
@@ -74,6 +77,24 @@ def _computed(slot: str, session: Session) -> list[tuple[Fact, str]]:
         if formula in BELIEVED and slot in {read.slot for read in each.read}:
             found.append((each, formula))
     return found
+
+
+def _at_nominal_flow(item: Item, session: Session) -> Said | None:
+    """Pressure or air that no engine of this size shows at this point."""
+    name, _, point = item.slot.partition("@")
+    model = session.model
+    assert isinstance(item.value, float)
+    if name == input_of(model, "filter-resistance", "dp"):
+        value = nominal_resistance(session, point, item.value)
+        low, high = BELIEVED["filter-resistance"]
+        if value is not None and not low <= value <= high:
+            return say(t.DOUBT_PRESSURE, times=f"{abs(value) / _FULL:.0f}")
+    if name == input_of(model, "air-ratio-to-rule", "air"):
+        drawn = air_drawn(session, point)
+        low, high = BELIEVED["air-ratio-to-rule"]
+        if drawn and not low <= item.value / drawn <= high:
+            return say(t.DOUBT_AIR, drawn=f"{drawn:.0f}")
+    return None
 
 
 def _unit_slip(item: Item, session: Session) -> Said | None:

@@ -11,10 +11,21 @@ from sootsayer.catalogue import Said, say
 from sootsayer.commands.asking.state import Item, Reply, Session
 from sootsayer.commands.asking.values import NotUsable
 from sootsayer.console import ask_texts as t
+from sootsayer.console.ask_question import CODES
 from sootsayer.console.ask_summary import changed_lines, summary_lines
 from sootsayer.console.paper import Line
+from sootsayer.judgement.verdict import DriveOn
 
 _REMEMBERED = 50
+
+
+_DANGERS = (DriveOn.NOT_TO_BE_STARTED, DriveOn.NOT_TO_BE_DRIVEN)
+
+
+def is_new_danger(session: Session) -> bool:
+    """Whether driving is forbidden in a way that was not told in this session yet."""
+    state = session.verdict.drive_on.state
+    return state in _DANGERS and state.value not in session.dangers
 
 
 def plain(session: Session, texts: Sequence[Said], *, taken: bool = True) -> Reply:
@@ -35,20 +46,23 @@ def written(
     stood: dict[str, Statement],
     lines: tuple[str, ...],
     said: Said | None = None,
+    codes: bool = False,
 ) -> Reply:
     """What stands in the case now, and what it changed. `stood`: what was corrected; `said`: the
-    sentence where it is no fact that was written."""
+    sentence where it is no fact that was written; `codes`: where it is the list of codes."""
     texts = [_item_said(item, stood, after) for item in items]
     says = [Line(text) for text in ([said] if said is not None else texts)]
     if stood:
         says += changed_lines(before.verdict, after.verdict, after.names)
     elif before.verdict is not after.verdict:
-        says += summary_lines(before.verdict, after.verdict, after.names)
+        drive = not is_new_danger(after)
+        says += summary_lines(before.verdict, after.verdict, after.names, drive=drive)
     slots = tuple(item.slot for item in items)
     last = (*(each for each in before.last if each not in slots), *slots)[-_REMEMBERED:]
-    queue = tuple(slot for slot in before.queue if slot not in slots)
+    done_with = (*slots, CODES) if codes else slots
+    queue = tuple(slot for slot in before.queue if slot not in done_with)
     question = after.question
-    if question is not None and question.slot in slots:
+    if question is not None and question.slot in done_with:
         question = None
     done = replace(after, last=last, queue=queue, question=question, waiting=None)
     return Reply(done, tuple(says), lines)

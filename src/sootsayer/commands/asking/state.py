@@ -9,6 +9,7 @@ from sootsayer.catalogue import Said
 from sootsayer.console.names import Names, names_of
 from sootsayer.console.paper import Line
 from sootsayer.engine.conditions import Value
+from sootsayer.judgement.questions import Questions
 from sootsayer.judgement.verdict import Verdict
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.model import Model
@@ -66,13 +67,15 @@ Part = Item | NeedsPoint
 class Question:
     """The check proposed and the slot of it that is asked now.
 
-    `named`: the technician asked for it by name; `changes`: what is answered corrects what stands.
+    `named`: the technician asked for it by name; `changes`: what is answered corrects what stands;
+    `afresh`: it has an answer that is too old, so that a new one is a new reading.
     """
 
     check: str
     slot: str
     named: bool = False
     changes: bool = False
+    afresh: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +110,8 @@ class Waiting:
 
 @dataclass(frozen=True, slots=True)
 class Session:
-    """`data` is the case as it stands on the disk, `case` and `verdict` what it says.
+    """`data` is the case as it stands on the disk, `case`, `verdict` and `asks` (what to ask next)
+    what it says; the verdict without next checks, which `asks` has.
 
     `round`: where readings go. `later`: slots put off, twice where even then. `held`: why no
     question is asked until the technician goes on (`danger`, `enough`), "" while questions are
@@ -121,6 +125,7 @@ class Session:
     data: bytes
     case: Case
     verdict: Verdict
+    asks: Questions
     by: str
     round: str
     question: Question | None = None

@@ -10,24 +10,30 @@ from dataclasses import replace
 from datetime import datetime
 
 from sootsayer.catalogue import Said, say, say_count
-from sootsayer.commands.asking.answering import enter, put_off, waiting_answered
+from sootsayer.commands.asking.answering import (
+    AGAIN,
+    SLIP,
+    codes_unread,
+    enter,
+    put_off,
+    waiting_answered,
+)
 from sootsayer.commands.asking.commands import command
 from sootsayer.commands.asking.lexicon import near_misses
-from sootsayer.commands.asking.proposing import minutes_left, minutes_spent, proposed
-from sootsayer.commands.asking.replies import refused
+from sootsayer.commands.asking.proposing import Proposed, minutes_left, minutes_spent, proposed
+from sootsayer.commands.asking.replies import is_new_danger, refused
 from sootsayer.commands.asking.state import Question, Reply, Session
 from sootsayer.commands.asking.understood import default_source, leading_words, understood
 from sootsayer.commands.asking.values import NotUsable, is_later, read_answer, usual_unit
 from sootsayer.console import ask_texts as t
 from sootsayer.console.ask_question import CODES, check_lines, codes_lines, prompt_for, slot_lines
 from sootsayer.console.ask_summary import drive_because
+from sootsayer.console.judge_bits import DRIVE_ON
 from sootsayer.console.paper import QUIET, STRONG, Line
 from sootsayer.console.words import drive_said
 from sootsayer.documents.characters import FORBIDDEN
-from sootsayer.judgement.verdict import DriveOn
+from sootsayer.judgement.verdict import Permitted
 from sootsayer.rulebook.model import SignalKind
-
-_DANGERS = (DriveOn.NOT_TO_BE_STARTED, DriveOn.NOT_TO_BE_DRIVEN)
 
 
 def opened(session: Session) -> Reply:
@@ -80,11 +86,16 @@ def _typed(session: Session, typed: str, now: datetime) -> Reply:
     question = session.question
     if is_later(typed):
         return refused(session, _nothing_asked()) if question is None else put_off(session)
+    if question is not None and question.slot == CODES:
+        unread = codes_unread(session, typed, now)
+        if unread is not None:
+            return unread
     direct: NotUsable | None = None
     if question is not None and question.slot != CODES:
         answer = _direct(session, question, typed)
         if not isinstance(answer, NotUsable):
-            return enter(session, [answer], now, "slip" if question.changes else "")
+            mode = SLIP if question.changes else AGAIN if question.afresh else ""
+            return enter(session, [answer], now, mode)
         direct = answer
     parts = understood(typed, session)
     if parts is None:
@@ -138,16 +149,16 @@ def _went_on(reply: Reply) -> Reply:
         return _asking(reply, session, session.question)
     next_one = proposed(session)
     if next_one.question is None:
-        held = replace(session, held="enough")
-        return replace(reply, session=held, says=(*reply.says, *_enough(session, next_one.best)))
+        held = replace(session, held="enough", question=None)
+        return replace(reply, session=held, says=(*reply.says, *_enough(session, next_one)))
     return _asking(reply, session, next_one.question)
 
 
 def _danger(session: Session) -> tuple[Session, tuple[Line, ...]] | None:
     """The stop for a state of driving that was not told yet."""
-    state = session.verdict.drive_on.state
-    if state not in _DANGERS or state.value in session.dangers:
+    if not is_new_danger(session):
         return None
+    state = session.verdict.drive_on.state
     because = drive_because(session.verdict, session.names)
     text = say(t.DANGER, answer=drive_said(state), because=because)
     lines = [Line(text, style=STRONG)]
@@ -159,12 +170,22 @@ def _danger(session: Session) -> tuple[Session, tuple[Line, ...]] | None:
     return replace(session, held="danger", dangers=dangers, question=None), tuple(lines)
 
 
-def _enough(session: Session, best: str) -> tuple[Line, ...]:
-    if best in session.model.checks:
-        check = session.model.checks[best]
-        slots = {"does": check.does, "minutes": f"{check.minutes:g}"}
-        return (Line(say(t.ENOUGH_BEST, **slots, gain="0")), Line(say(t.ENOUGH_NEXT), mark="-> "))
-    return (Line(say(t.ALL_ASKED)), Line(say(t.ALL_ASKED_NEXT), mark="-> "))
+def _enough(session: Session, left: Proposed) -> tuple[Line, ...]:
+    """That asking ends here, what would still be gained, and how to go on or for work."""
+    lines = [Line(say(t.ALL_ASKED), style=STRONG)]
+    if left.best:
+        check = session.model.checks[left.best]
+        slots = {"does": check.does, "minutes": f"{check.minutes:g}", "gain": f"{left.gain:.3f}"}
+        lines = [Line(say(t.ENOUGH, **slots), style=STRONG)]
+    waiting = [
+        each.action
+        for each in session.verdict.permissions
+        if each.state is Permitted.NOT_YET_CLEAR and each.action != DRIVE_ON
+    ]
+    if waiting:
+        lines.append(Line(say(t.WORK_WAITS, actions=", ".join(waiting), first=waiting[0])))
+    lines.append(Line(say(t.ENOUGH_NEXT if left.best else t.ALL_ASKED_NEXT), mark="-> "))
+    return tuple(lines)
 
 
 def _asking(reply: Reply, session: Session, question: Question) -> Reply:
@@ -177,10 +198,19 @@ def _asking(reply: Reply, session: Session, question: Question) -> Reply:
         says += codes_lines()
     elif question != session.question or question.check != session.shown_check:
         if check is not None and question.check != session.shown_check:
+            says += [] if question.named else _group_line(session, question.check)
             says += check_lines(check)
         says += slot_lines(question.slot, session.model)
     after = replace(session, question=question, shown_check=question.check)
     return replace(reply, session=after, says=tuple(says))
+
+
+def _group_line(session: Session, check: str) -> list[Line]:
+    """The words that lead into a group of opening questions, with its first."""
+    for group in session.model.opening:
+        if check in group.checks and session.shown_check not in group.checks:
+            return [Line(say(t.GROUP, says=group.says), style=STRONG)]
+    return []
 
 
 def prompt(session: Session) -> Said:

@@ -132,17 +132,15 @@ def leading_words(text: str) -> str:
 
 def _read(signal: Signal, rest: list[str], source: Source | None, session: Session) -> Told:
     point, rest = _point(rest, session.model)
+    if signal.points and point is None and rest[:1] == ["at"] and len(rest) > 1:
+        return _not_at(signal, rest[1])
     text = " ".join(rest)
     if not text:
         return NotUsable(say(t.NO_VALUE, label=signal.label), say(t.NO_VALUE_NEXT, id=signal.id))
     if signal.points and point is None:
         point = _only_point(signal, session)
     if signal.points and point is not None and point not in signal.points:
-        known = ", ".join(slots_of(signal))
-        return NotUsable(
-            say(t.NOT_AT_POINT, label=signal.label, point=point),
-            say(t.NOT_AT_POINT_NEXT, known=known),
-        )
+        return _not_at(signal, point)
     slot = f"{signal.id}@{point}" if signal.points and point else signal.id
     whose = source or default_source(slot, session.model)
     # Whether the value can be read at all is told before the point is asked.
@@ -153,6 +151,12 @@ def _read(signal: Signal, rest: list[str], source: Source | None, session: Sessi
     if isinstance(answer, NotUsable) and not _needs_speed(text):
         return answer
     return NeedsPoint(signal.id, text, whose, source is not None)
+
+
+def _not_at(signal: Signal, point: str) -> NotUsable:
+    known = ", ".join(slots_of(signal))
+    what = say(t.NOT_AT_POINT, label=signal.label, point=_short(point))
+    return NotUsable(what, say(t.NOT_AT_POINT_NEXT, known=known))
 
 
 def _needs_speed(text: str) -> bool:

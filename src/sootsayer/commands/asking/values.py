@@ -58,7 +58,7 @@ def read_answer(
     signal = setting.model.signals[slot.partition("@")[0]]
     typed = " ".join(text.split())
     if typed.casefold() not in {choice.casefold() for choice in signal.choices}:
-        absent = _absence(typed)
+        absent = absence_in(typed)
         if absent is not None:
             return Item(slot, source, absence=absent[0], why=absent[1])
     if signal.kind is SignalKind.NUMBER:
@@ -72,7 +72,8 @@ def is_later(text: str) -> bool:
     return text.strip().casefold() in {LATER, "l"}
 
 
-def _absence(typed: str) -> tuple[Absence, str] | None:
+def absence_in(typed: str) -> tuple[Absence, str] | None:
+    """The reason for no value that a text is, with why it cannot be had; None for anything else."""
     folded = typed.casefold()
     for words, absence in _ABSENT.items():
         if folded == words:
