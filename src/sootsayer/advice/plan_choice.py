@@ -1,0 +1,195 @@
+"""The plan: which work first, what each way costs on average, and which look is worth it.
+
+Exact expectimax where the moves are few; the order by cost over probability where that is as
+good (Kalagnanam & Henrion 1990); else an order fixed beforehand, which is called heuristic.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from sootsayer.advice.plan_exact import Ahead, Solver, TooMany
+from sootsayer.advice.plan_order import ordered, ratio_is_exact
+from sootsayer.advice.plan_problem import Look, Problem
+from sootsayer.advice.plan_worlds import Laid, after, lay_out, may_help
+
+MOST_SEEN = 6  # pieces of work that are weighed with all that is seen on the way
+MOST_FIXED = 9  # pieces of work of which the best fixed order is found
+BUDGET = 2000  # states; about a third of a second
+
+
+class Method(Enum):
+    EXACT = "exact"
+    RATIO = "cost-over-probability"
+    HEURISTIC = "heuristic"
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """Beginning with one piece of work and going on as is best.
+
+    `cost` on average, without what ending unrepaired costs; `weighed`, with it: what the order
+    is by. `often`: how many times each piece of work is done on average. `left`: the
+    probability of ending unrepaired. `cures`: that this work alone is a lasting repair.
+    """
+
+    work: str
+    cost: float
+    weighed: float
+    often: dict[str, float]
+    left: float
+    cures: float
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """What a look saves on average before all work, its own cost taken off; above 0."""
+
+    look: str
+    saves: float
+    changes: tuple[str, ...]  # what may come first after it, other than without it
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """`begun`: the cheapest first. `order`: the work in the order in which it is done as long as
+    it fails, always by the likelier sight. `looks`: the most worth first."""
+
+    method: Method
+    begun: tuple[Begun, ...]
+    order: tuple[str, ...]
+    looks: tuple[Worth, ...]
+
+
+def choose(problem: Problem) -> Choice:
+    """The plan of a problem; no `begun` where no work may help."""
+    method, laid, ways = _ways(replace(problem, looks=()))
+    begun = sorted(
+        (_begun(laid, number, ahead) for number, ahead in ways.items()),
+        key=lambda each: (round(each.weighed, 9), each.work),
+    )
+    return Choice(method, tuple(begun), _order(laid, begun), _looks(problem))
+
+
+def _ways(problem: Problem) -> tuple[Method, Laid, dict[int, Ahead]]:
+    """Every piece of work that may come first, with what lies ahead; and how it was found."""
+    fixed = lay_out(_unseen(problem))
+    if ratio_is_exact(problem):
+        return Method.RATIO, fixed, _each_first(fixed, lambda n: ordered(fixed, n))
+    seen = lay_out(problem)
+    same = fixed.work == seen.work
+    for laid, most in ((seen, MOST_SEEN), (fixed, MOST_FIXED)):
+        found = _exactly(laid) if len(laid.work) <= most else None
+        if found is not None:
+            exact = laid is seen or same
+            return Method.EXACT if exact else Method.HEURISTIC, laid, found
+    return Method.HEURISTIC, fixed, _each_first(fixed, lambda n: ordered(fixed, n))
+
+
+def _exactly(laid: Laid) -> dict[int, Ahead] | None:
+    """Each first piece of work with the best after it; None where that is too much."""
+    solver = Solver(laid, BUDGET)
+    try:
+        return _each_first(laid, lambda number: solver.by_work(number, laid.start))
+    except TooMany:
+        return None
+
+
+def _each_first(laid: Laid, ahead: Callable[[int], Ahead]) -> dict[int, Ahead]:
+    return {each.number: ahead(each.number) for each in laid.work if may_help(each, laid.start)}
+
+
+def _unseen(problem: Problem) -> Problem:
+    return replace(problem, work=tuple(replace(each, sees=()) for each in problem.work))
+
+
+def _begun(laid: Laid, number: int, ahead: Ahead) -> Begun:
+    names = [each.id for each in laid.problem.work]
+    return Begun(
+        work=names[number],
+        cost=max(0.0, ahead.cost - ahead.left * laid.problem.unrepaired),
+        weighed=ahead.cost,
+        often={n: t for n, t in zip(names, ahead.often, strict=True) if t > 0.0},
+        left=ahead.left,
+        cures=after(laid.work[number], laid.start).cured,
+    )
+
+
+def _order(laid: Laid, begun: list[Begun]) -> tuple[str, ...]:
+    """What is done one after the other as long as it fails."""
+    if not begun:
+        return ()
+    names = [each.id for each in laid.problem.work]
+    solver = Solver(laid, BUDGET)
+    number: int | None = names.index(begun[0].work)
+    belief, done = laid.start, []
+    while number is not None:
+        done.append(names[number])
+        ends = after(laid.work[number], belief).left
+        if not ends:
+            break
+        belief = max(ends, key=lambda end: end[0])[1]
+        try:
+            number = solver.best(belief).first
+        except TooMany:
+            number = ordered(replace(laid, start=belief)).first
+    return tuple(done)
+
+
+def _looks(problem: Problem) -> tuple[Worth, ...]:
+    """What each look alone is worth before work whose order is then fixed."""
+    unseen = _unseen(replace(problem, looks=()))
+    without = best_first(unseen)
+    found = []
+    for look in problem.looks if without is not None else ():
+        worth = _worth(unseen, look, without)
+        if worth is not None:
+            found.append(worth)
+    return tuple(sorted(found, key=lambda each: (-each.saves, each.look)))
+
+
+def _worth(problem: Problem, look: Look, without: tuple[float, str] | None) -> Worth | None:
+    assert without is not None
+    cost, firsts = look.cost, set()
+    for outcome in look.outcomes:
+        shares = [c.probability * s for c, s in zip(problem.candidates, outcome, strict=True)]
+        total = math.fsum(shares)
+        if total <= 1e-9:
+            continue
+        best = best_first(_after_look(problem, [share / total for share in shares]))
+        if best is None:
+            cost += total * problem.unrepaired
+            continue
+        cost += total * best[0]
+        firsts.add(best[1])
+    saves = without[0] - cost
+    changes = tuple(sorted(firsts - {without[1]}))
+    return Worth(look.id, saves, changes) if saves > 1e-9 and changes else None
+
+
+def _after_look(problem: Problem, weights: list[float]) -> Problem:
+    total = math.fsum(weights)
+    candidates = tuple(
+        replace(each, probability=weight / total)
+        for each, weight in zip(problem.candidates, weights, strict=True)
+    )
+    return replace(problem, candidates=candidates)
+
+
+def best_first(problem: Problem) -> tuple[float, str] | None:
+    """What lies ahead and the first work, with nothing seen on the way; None without any."""
+    laid = lay_out(_unseen(replace(problem, looks=())))
+    ahead: Ahead | None = None
+    if len(laid.work) <= MOST_FIXED and not ratio_is_exact(laid.problem):
+        try:
+            ahead = Solver(laid, BUDGET).best(laid.start)
+        except TooMany:
+            ahead = None
+    if ahead is None:
+        ahead = ordered(laid)
+    if ahead.first is None:
+        return None
+    return ahead.cost, problem.work[ahead.first].id
