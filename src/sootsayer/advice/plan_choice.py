@@ -46,11 +46,23 @@ class Begun:
 
 @dataclass(frozen=True, slots=True)
 class Worth:
-    """What a look saves on average before all work, its own cost taken off; above 0."""
+    """A look worth having before all work: what it saves on average, its own cost taken off, and by
+    how `more` a lasting repair is likelier."""
 
     look: str
     saves: float
+    more: float
     changes: tuple[str, ...]  # what may come first after it, other than without it
+
+
+@dataclass(frozen=True, slots=True)
+class Best:
+    """The best with nothing seen on the way: as `Begun`, and the work that comes first."""
+
+    first: str
+    cost: float
+    weighed: float
+    left: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +132,7 @@ def _begun(laid: Laid, number: int, ahead: Ahead) -> Begun:
 
 def _order(laid: Laid, begun: list[Begun]) -> tuple[str, ...]:
     """What is done one after the other as long as it fails."""
-    if not begun:
+    if not begun or begun[0].weighed >= laid.problem.unrepaired:
         return ()
     names = [each.id for each in laid.problem.work]
     solver = Solver(laid, BUDGET)
@@ -143,17 +155,16 @@ def _looks(problem: Problem) -> tuple[Worth, ...]:
     """What each look alone is worth before work whose order is then fixed."""
     unseen = _unseen(replace(problem, looks=()))
     without = best_first(unseen)
-    found = []
-    for look in problem.looks if without is not None else ():
-        worth = _worth(unseen, look, without)
-        if worth is not None:
-            found.append(worth)
+    if without is None:
+        return ()
+    worths = [_worth(unseen, look, without) for look in problem.looks]
+    found = [each for each in worths if each is not None]
     return tuple(sorted(found, key=lambda each: (-each.saves, each.look)))
 
 
-def _worth(problem: Problem, look: Look, without: tuple[float, str] | None) -> Worth | None:
-    assert without is not None
-    cost, firsts = look.cost, set()
+def _worth(problem: Problem, look: Look, without: Best) -> Worth | None:
+    cost, weighed, left = look.cost, look.cost, 0.0
+    firsts = set()
     for outcome in look.outcomes:
         shares = [c.probability * s for c, s in zip(problem.candidates, outcome, strict=True)]
         total = math.fsum(shares)
@@ -161,13 +172,17 @@ def _worth(problem: Problem, look: Look, without: tuple[float, str] | None) -> W
             continue
         best = best_first(_after_look(problem, [share / total for share in shares]))
         if best is None:
-            cost += total * problem.unrepaired
+            weighed += total * problem.unrepaired
+            left += total
             continue
-        cost += total * best[0]
-        firsts.add(best[1])
-    saves = without[0] - cost
-    changes = tuple(sorted(firsts - {without[1]}))
-    return Worth(look.id, saves, changes) if saves > 1e-9 and changes else None
+        cost += total * best.cost
+        weighed += total * best.weighed
+        left += total * best.left
+        firsts.add(best.first)
+    changes = tuple(sorted(firsts - {without.first}))
+    if weighed >= without.weighed - 1e-9 or not changes:
+        return None
+    return Worth(look.id, without.cost - cost, without.left - left, changes)
 
 
 def _after_look(problem: Problem, weights: list[float]) -> Problem:
@@ -179,8 +194,8 @@ def _after_look(problem: Problem, weights: list[float]) -> Problem:
     return replace(problem, candidates=candidates)
 
 
-def best_first(problem: Problem) -> tuple[float, str] | None:
-    """What lies ahead and the first work, with nothing seen on the way; None without any."""
+def best_first(problem: Problem) -> Best | None:
+    """The best with nothing seen on the way; None where it is best to do nothing."""
     laid = lay_out(_unseen(replace(problem, looks=())))
     ahead: Ahead | None = None
     if len(laid.work) <= MOST_FIXED and not ratio_is_exact(laid.problem):
@@ -192,4 +207,5 @@ def best_first(problem: Problem) -> tuple[float, str] | None:
         ahead = ordered(laid)
     if ahead.first is None:
         return None
-    return ahead.cost, problem.work[ahead.first].id
+    cost = ahead.cost - ahead.left * problem.unrepaired
+    return Best(problem.work[ahead.first].id, max(0.0, cost), ahead.cost, ahead.left)

@@ -1,8 +1,8 @@
 """Exact expectimax: the cheapest way to a lasting repair, whatever is seen on the way.
 
-Every piece of work that may still help is tried before giving up, so no order is cheap because
-it stops early. Costs come back with how often each move is made on average, so that ranges of
-prices stay ranges.
+Giving up is a move too, and costs what ending unrepaired costs: so nothing is tried on a chance too
+faint for its price, and no order is cheap because it stops early. Costs come back with how often
+each move is made on average, so that ranges of prices stay ranges.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ class TooMany(Exception):  # noqa: N818 (a plan is then made otherwise; nothing 
 class Ahead:
     """What lies ahead of a state: `cost` on average, with what ending unrepaired costs.
 
-    `first`: the move to make, None where nothing is left to try. `often`: how many times each
+    `first`: the move to make, None where it is best to stop. `often`: how many times each
     move is made on average, all work first, then the looks. `left`: the probability of ending
     unrepaired.
     """
@@ -58,7 +58,7 @@ class Solver:
         if found is None:
             self._spend()
             ways = [self.by_work(work.number, belief) for work in self.open_work(belief)]
-            found = min(ways, key=lambda way: way.cost, default=self._nothing_left())
+            found = min([*ways, self._stopping()], key=lambda way: way.cost)
             self.known[belief] = found
         return found
 
@@ -78,8 +78,9 @@ class Solver:
         return found
 
     def open_work(self, belief: Belief) -> list[Bits]:
-        """The work that may help from here."""
-        return [each for each in self.laid.work if may_help(each, belief)]
+        """The work that may help from here, and costs less than stopping."""
+        most = self.laid.problem.unrepaired
+        return [each for each in self.laid.work if each.cost < most and may_help(each, belief)]
 
     def by_work(self, number: int, belief: Belief) -> Ahead:
         """Doing this piece of work, then the best."""
@@ -104,7 +105,7 @@ class Solver:
                 found.append((total, normal(worlds, total)))
         return found
 
-    def _nothing_left(self) -> Ahead:
+    def _stopping(self) -> Ahead:
         return Ahead(self.laid.problem.unrepaired, None, self._never(), 1.0)
 
     def _joined(self, move: int, cost: float, ways: Sequence[tuple[float, Ahead]]) -> Ahead:

@@ -55,12 +55,12 @@ class Look:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """`unrepaired`: what it costs to end with a fault left and nothing more to try."""
+    """`unrepaired`: what it costs to stop with a fault left, tried or not."""
 
     candidates: tuple[Candidate, ...]
     work: tuple[Work, ...]
+    unrepaired: float
     looks: tuple[Look, ...] = ()
-    unrepaired: float = 0.0
     faults: tuple[str, ...] = field(init=False, default=())
 
     def __post_init__(self) -> None:

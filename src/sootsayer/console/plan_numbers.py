@@ -49,6 +49,11 @@ def expected(said: Expected, plan: Plan) -> Said:
     return say(t.MONEY, money=between(said.cost, plan.currency), minutes=minutes)
 
 
-def saving(amount: float, plan: Plan) -> Said:
+def gain(saves: float, more: float, plan: Plan) -> Said:
+    """What a look or an opening gains: money or minutes, and lasting repairs."""
     unit = plan.currency if plan.by == "cost" else "min"
-    return between(Range(amount, amount), unit)
+    saving = between(Range(abs(saves), abs(saves)), unit)
+    in_100 = f"{100.0 * more:.0f}"
+    if saves < 0.0:
+        return say(t.COSTS_BUT_MORE, saving=saving, more=in_100)
+    return say(t.SAVES_AND_MORE if more >= 0.005 else t.SAVES, saving=saving, more=in_100)

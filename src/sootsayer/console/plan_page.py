@@ -9,7 +9,7 @@ from sootsayer.console import plan_texts as t
 from sootsayer.console.judge_know import drive_lines
 from sootsayer.console.names import Names
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, page
-from sootsayer.console.plan_numbers import expected, price, saving
+from sootsayer.console.plan_numbers import expected, gain, price
 from sootsayer.console.plan_work import concerns, takes, work_lines
 from sootsayer.console.room import Room
 from sootsayer.console.words import confidence
@@ -88,8 +88,6 @@ def _why(verdict: Verdict, plan: Plan, names: Names) -> list[Line]:
     if not plan.holds:
         texts.append(say(t.NO_HOLD, measures=t.MEASURES[plan.by]))
     lines = [Line(text, indent=2) for text in texts]
-    for look in plan.looks[:1]:
-        lines += _look(look, plan, names)
     for opening in plan.openings:
         lines.append(Line(_opening(opening, verdict, plan, names), indent=2))
     return lines
@@ -100,7 +98,7 @@ def _look(look: LookSaid, plan: Plan, names: Names) -> list[Line]:
         t.LOOK,
         does=look.does.rstrip("."),
         minutes=f"{look.minutes:g}",
-        saving=saving(look.saves, plan),
+        gain=gain(look.saves, look.more, plan),
         first=listed([names.of(each) for each in look.first]),
     )
     caution = [Line(say(t.CAUTION, caution=look.caution), indent=4)] if look.caution else []
@@ -113,12 +111,12 @@ def _opening(opening: OpeningSaid, verdict: Verdict, plan: Plan, names: Names) -
     named += [shown(each) for each in opening.checks[1:]]
     checks = listed(named) if named else say(t.OPENING_NO_CHECK)
     label = names.of(opening.remedy)
-    if opening.saves is None:
+    if opening.saves is None or opening.more is None:
         return say(t.OPENING_ONLY, label=label, checks=checks)
     return say(
         t.OPENING,
         label=label,
-        saving=saving(opening.saves, plan),
+        gain=gain(opening.saves, opening.more, plan),
         checks=checks,
         minutes=f"{opening.minutes:g}",
     )
@@ -128,7 +126,10 @@ def _next(verdict: Verdict, plan: Plan, names: Names) -> list[Line]:
     by_id = {each.remedy: each for each in plan.remedies}
     if not plan.order:
         return [Line(say(t.NEXT_NOTHING), style=HEADING)] if plan.remedies else []
-    lines = [Line(say(t.NEXT), style=HEADING), Line(say(t.TECHNICIAN), indent=2)]
+    heading = say(t.NEXT_IF) if plan.nothing > 0.5 else say(t.NEXT)
+    lines = [Line(heading, style=HEADING), Line(say(t.TECHNICIAN), indent=2)]
+    for look in plan.looks:
+        lines += _look(look, plan, names)
     for number, name in enumerate(plan.order, start=1):
         lines += work_lines(by_id[name], number, verdict, names)
     left = by_id[plan.order[0]].expected
@@ -163,7 +164,7 @@ def _likely(said: RemedySaid, verdict: Verdict) -> bool:
 
 def _other(said: RemedySaid, verdict: Verdict, plan: Plan, names: Names) -> list[Line]:
     lines = [Line(say(t.WORK_STATE, label=said.label, remedy=said.remedy), indent=2, style=STRONG)]
-    lines += [Line(text, indent=4) for text in takes(said, plan)]
+    lines += [Line(text, indent=4) for text in takes(said, plan, names)]
     return lines + [Line(text, indent=4) for text in concerns(said, verdict, names)]
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 KNOW = "What we know"
 WHY = "Why this order"
 NEXT = "What next: the work, in this order"
+NEXT_IF = "What next, only if something is wrong after all: the work, in this order"
 NEXT_NOTHING = "What next: no work yet"
 OTHERS = "Permitted too, not first"
 NOT_YET = "Not yet clear"
@@ -42,14 +43,12 @@ LABOUR_RATE = "the labour rate"
 NEW_SHOP = "Prices go into the shop's own file: sootsayer plan --new-shop shop.yaml"
 NO_HOLD = "At the lowest or the highest {measures} other work would come first: the order is close."
 MEASURES = {"cost": "prices", "time": "times"}
-LOOK = (
-    "First: {does} ({minutes} min). These {minutes} minutes save {saving} on average; what is "
-    "found may put first: {first}."
-)
-OPENING = (
-    "{label}: if it were clear it would save {saving} on average; to be settled: {checks} "
-    "({minutes} min)."
-)
+LOOK = "Before any work: {does} ({minutes} min). That {gain}; it may put first: {first}."
+OPENING = "{label}: if it were clear, that {gain}; to be settled: {checks} ({minutes} min)."
+# What it gains, by whether it saves, and whether more is repaired.
+SAVES = "saves {saving} on average"
+SAVES_AND_MORE = "saves {saving} on average, and a lasting repair is {more} in 100 likelier"
+COSTS_BUT_MORE = "costs {saving} more on average, but a lasting repair is {more} in 100 likelier"
 OPENING_ONLY = "{label}: nothing that helps is permitted before it; to be settled: {checks}."
 OPENING_NO_CHECK = "no check of this rulebook settles it"
 CHECK_NAMED = "{check} (its words and caution: sootsayer why {case} {check})"
@@ -57,6 +56,8 @@ CHECK_NAMED = "{check} (its words and caution: sootsayer why {case} {check})"
 WORK = "{number}. {label}"
 WORK_STATE = "{label} ({remedy})"
 ALONE = "Repairs it for good by itself: {confidence}."
+CURES = "Cures {faults}."
+CURE = "{label} in {share} of 100"
 PRICE = "This work: {price}."
 PRICE_AND_EXPECTED = "This work: {price}; to a lasting repair on average {expected}, begun so."
 EXPECTED_ONCE = "Once clear: to a lasting repair on average {expected}, begun so."

@@ -20,7 +20,7 @@ def work_lines(said: RemedySaid, number: int, verdict: Verdict, names: Names) ->
     plan = verdict.plan
     assert plan is not None
     lines = [Line(say(t.WORK, number=number, label=said.label), indent=2, style=STRONG)]
-    lines += [Line(text, indent=5) for text in takes(said, plan)]
+    lines += [Line(text, indent=5) for text in takes(said, plan, names)]
     lines += [Line(text, indent=5) for text in concerns(said, verdict, names)]
     if said.how is not None:
         lines += _how(said.how)
@@ -28,13 +28,20 @@ def work_lines(said: RemedySaid, number: int, verdict: Verdict, names: Names) ->
     return lines
 
 
-def takes(said: RemedySaid, plan: Plan) -> list[Said]:
-    """Its chance and what it costs, alone and on average."""
+def takes(said: RemedySaid, plan: Plan, names: Names) -> list[Said]:
+    """Its chances and what it costs, alone and on average."""
+    chances = listed(
+        [
+            say(t.CURE, label=names.of(fault), share=f"{100 * chance:.0f}")
+            for fault, chance in said.cures.items()
+        ]
+    )
     own = price(said, plan)
     if said.expected is None:
-        return [say(t.PRICE, price=own)]
+        return [say(t.CURES, faults=chances), say(t.PRICE, price=own)]
     whole = expected(said.expected, plan)
     return [
+        say(t.CURES, faults=chances),
         say(t.ALONE, confidence=confidence(said.alone)),
         say(t.PRICE_AND_EXPECTED, price=own, expected=whole),
     ]

@@ -26,6 +26,10 @@ from sootsayer.judgement.workings import Workings
 
 REMOVAL = "customer-wants-removal"
 COST, TIME = "cost", "time"
+# To end unrepaired counts as so many times all that could be done here. Work is left out only
+# where its chance is fainter than its share of all costs divided by this: dear work, about half of
+# all, at one in twenty; work of a tenth of all, at one in a hundred.
+UNREPAIRED = 10.0
 NO_CHOICE = Choice(Method.EXACT, (), (), ())
 
 
@@ -93,7 +97,7 @@ def _planned(
         return Planned(reach, by, NO_CHOICE, NO_CHOICE, None, None, True)
     clear = [each for each in moves if each.state is WorkState.PERMITTED]
     costs = {each.remedy.id: _cost(each, by, 0.5) for each in moves}
-    failing = sum(costs.values())
+    failing = UNREPAIRED * sum(costs.values())
     whole = problem_of(work.model, reach, moves, costs, failing)
     problem = problem_of(work.model, reach, clear, costs, failing)
     rate = 1.0 if by == TIME else _labour(work) / 60.0
@@ -125,7 +129,7 @@ def _holds(problem: Problem, clear: Sequence[Offer], by: str, now: Choice) -> bo
         costs = {each.remedy.id: _cost(each, by, share) for each in clear}
         work = tuple(replace(each, cost=costs[each.id]) for each in problem.work)
         best = best_first(replace(problem, work=work))
-        firsts.add(None if best is None else best[1])
+        firsts.add(None if best is None else best.first)
     return len(firsts) == 1
 
 
@@ -182,6 +186,7 @@ def _looks_said(work: Workings, now: Choice) -> tuple[LookSaid, ...]:
             checks[each.look].caution,
             checks[each.look].minutes,
             six(each.saves),
+            six(each.more),
             each.changes,
         )
         for each in now.looks
@@ -202,13 +207,10 @@ def _openings(
         checks = tuple(dict.fromkeys(c for reason in each.reasons for c in reason.would_clear))
         own = next(one for one in planned.whole.work if one.id == each.remedy)
         with_it = best_first(replace(planned.problem, work=(*planned.problem.work, own)))
-        saves = None
-        if without is not None and with_it is not None:
-            saves = without[0] - with_it[0]
-            if saves <= 1e-9:
-                continue
         minutes = sum(work.model.checks[c].minutes for c in checks)
-        found.append(
-            OpeningSaid(each.remedy, checks, minutes, None if saves is None else six(saves))
-        )
+        if without is None or with_it is None:
+            found.append(OpeningSaid(each.remedy, checks, minutes, None, None))
+        elif with_it.weighed < without.weighed - 1e-9:
+            saves, more = without.cost - with_it.cost, without.left - with_it.left
+            found.append(OpeningSaid(each.remedy, checks, minutes, six(saves), six(more)))
     return tuple(found)

@@ -56,6 +56,7 @@ def planning(plan: Plan) -> Plain:
                 "check": each.check,
                 "minutes": each.minutes,
                 "saves": each.saves,
+                "more": each.more,
                 "first": [*each.first],
             }
             for each in plan.looks
@@ -66,6 +67,7 @@ def planning(plan: Plan) -> Plain:
                 "checks": list(each.checks),
                 "minutes": each.minutes,
                 "saves": each.saves,
+                "more": each.more,
             }
             for each in plan.openings
         ],

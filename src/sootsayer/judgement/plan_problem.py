@@ -16,6 +16,9 @@ from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.compiled import applies_slot
 from sootsayer.rulebook.model import Model, RemedyDef
 
+# Sets of faults rarer than this are not worth a piece of work, and only make more ways to weigh.
+LEAST_SHARE = 0.005
+
 
 @dataclass(frozen=True, slots=True)
 class Offer:
@@ -66,10 +69,12 @@ def in_reach(beliefs: network.Beliefs, offered: Sequence[Offer]) -> Reach:
             beyond += each.probability
         else:
             nothing += each.probability
-    total = math.fsum(within.values())
-    ordered = sorted(within.items(), key=lambda it: (-it[1], sorted(it[0])))
+    whole = math.fsum(within.values())
+    kept = {faults: p for faults, p in within.items() if p >= LEAST_SHARE * whole}
+    total = math.fsum(kept.values())
+    ordered = sorted(kept.items(), key=lambda it: (-it[1], sorted(it[0])))
     candidates = tuple(Candidate(f, p / total) for f, p in ordered) if total > 0.0 else ()
-    return Reach(candidates, nothing, beyond, beliefs.left_out)
+    return Reach(candidates, nothing, beyond, beliefs.left_out + whole - total)
 
 
 def problem_of(
@@ -88,7 +93,7 @@ def problem_of(
         )
         for offer in offered
     )
-    return Problem(reach.within, work, (), failing)
+    return Problem(reach.within, work, failing)
 
 
 def _kinds(model: Model, reach: Reach) -> dict[network.Kind, frozenset[str]]:

@@ -112,26 +112,29 @@ class RemedySaid:
 
 @dataclass(frozen=True, slots=True)
 class LookSaid:
-    """A check before all work that saves so much on average, its own cost taken off; `first`:
-    what may then come first instead."""
+    """A check before all work: what it saves on average, its own cost taken off, and by how `more`
+    (a probability) a lasting repair is likelier; `first`: what may then come first instead."""
 
     check: str
     does: str
     caution: str
     minutes: float
     saves: float
+    more: float
     first: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class OpeningSaid:
-    """What it would save on average if work that is not yet clear were clear, and the checks that
-    would settle that. `saves` None where without it nothing that helps is permitted."""
+    """What it would save on average if work that is not yet clear were clear, by how `more` a
+    lasting repair would be likelier, and the checks that would settle it. Both None where without
+    it nothing that helps is permitted; `saves` below 0 where it costs more but repairs more."""
 
     remedy: str
     checks: tuple[str, ...]
     minutes: float
     saves: float | None
+    more: float | None
 
 
 @dataclass(frozen=True, slots=True)
