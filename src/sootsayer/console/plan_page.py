@@ -49,8 +49,10 @@ def _know(verdict: Verdict, plan: Plan) -> list[Line]:
     texts = [
         say(t.FAULT, label=each.label, confidence=confidence(each.confidence)) for each in likely
     ]
-    if plan.nothing > 0.5:
+    if plan.nothing > 0.5 and verdict.filter_well.shown:
         texts.append(say(t.NOTHING_WRONG, confidence=confidence(plan.nothing)))
+    elif plan.nothing > 0.5:
+        texts.append(say(t.NOTHING_UNPROVEN))
     elif plan.nothing >= _WORTH_SAYING:
         texts.append(say(t.SOME_NOTHING, confidence=confidence(plan.nothing)))
     if plan.beyond >= _WORTH_SAYING:

@@ -13,8 +13,9 @@ FORBIDDEN = "Forbidden here"
 USELESS = "Would help against nothing that is likely here"
 
 FAULT = "{label}: {confidence}."
-NOTHING_WRONG = (
-    "More likely than not nothing is wrong ({confidence}): what was entered calls for no work."
+NOTHING_WRONG = "What was entered calls for no work. That nothing is wrong: {confidence}."
+NOTHING_UNPROVEN = (
+    "What was entered calls for no work yet, but nothing here says that the filter is well."
 )
 SOME_NOTHING = "That nothing is wrong: {confidence}. The plan is for the case that something is."
 BEYOND = "That the rulebook lists no work for what is wrong: {confidence}."
@@ -103,7 +104,7 @@ BECAUSE = "Because: {reasons}."
 WAITS = "Waits for: {reasons}."
 LIST_CUT = "{parts}; and {count} more (--more)"
 TECHNICIAN = "Nothing entered forbids this work; the technician decides."
-MORE = "Every remedy and every reason: --more. Reasons of one: sootsayer why {case} ID"
+MORE = "Every remedy and every reason: --more. The faults behind it: sootsayer judge {case}"
 NUMBER_TO = "{lowest} to {highest} {unit}"
 NUMBER_ONE = "{lowest} {unit}"
 NUMBER_OPEN = "{lowest} {unit} or more"
