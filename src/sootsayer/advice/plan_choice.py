@@ -12,13 +12,14 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from sootsayer.advice.plan_exact import Ahead, Solver, TooMany
-from sootsayer.advice.plan_order import ordered, ratio_is_exact
+from sootsayer.advice.plan_order import ordered, ratio_is_exact, sequence
 from sootsayer.advice.plan_problem import Look, Problem
 from sootsayer.advice.plan_worlds import Laid, after, lay_out, may_help
 
 MOST_SEEN = 6  # pieces of work that are weighed with all that is seen on the way
-MOST_FIXED = 9  # pieces of work of which the best fixed order is found
-BUDGET = 2000  # states; about a third of a second
+MOST_FIXED = 7  # pieces of work of which the best fixed order is found
+MOST_OFTEN = 5  # the same where it is asked again and again
+BUDGET = 1000  # states
 
 
 class Method(Enum):
@@ -76,36 +77,46 @@ class Choice:
     looks: tuple[Worth, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """Every piece of work that may come first, with what lies ahead; `solver`, where every way to
+    go on was weighed, knows the rest."""
+
+    method: Method
+    laid: Laid
+    ways: dict[int, Ahead]
+    solver: Solver | None
+
+
 def choose(problem: Problem) -> Choice:
     """The plan of a problem; no `begun` where no work may help."""
-    method, laid, ways = _ways(replace(problem, looks=()))
+    found = _found(replace(problem, looks=()))
     begun = sorted(
-        (_begun(laid, number, ahead) for number, ahead in ways.items()),
+        (_begun(found.laid, number, ahead) for number, ahead in found.ways.items()),
         key=lambda each: (round(each.weighed, 9), each.work),
     )
-    return Choice(method, tuple(begun), _order(laid, begun), _looks(problem))
+    return Choice(found.method, tuple(begun), _order(found, begun), _looks(problem))
 
 
-def _ways(problem: Problem) -> tuple[Method, Laid, dict[int, Ahead]]:
-    """Every piece of work that may come first, with what lies ahead; and how it was found."""
+def _found(problem: Problem) -> _Found:
     fixed = lay_out(_unseen(problem))
-    if ratio_is_exact(problem):
-        return Method.RATIO, fixed, _each_first(fixed, lambda n: ordered(fixed, n))
-    seen = lay_out(problem)
-    same = fixed.work == seen.work
-    for laid, most in ((seen, MOST_SEEN), (fixed, MOST_FIXED)):
-        found = _exactly(laid) if len(laid.work) <= most else None
-        if found is not None:
-            exact = laid is seen or same
-            return Method.EXACT if exact else Method.HEURISTIC, laid, found
-    return Method.HEURISTIC, fixed, _each_first(fixed, lambda n: ordered(fixed, n))
+    if not ratio_is_exact(problem):
+        seen = lay_out(problem)
+        for laid, most in ((seen, MOST_SEEN), (fixed, MOST_FIXED)):
+            solver = Solver(laid, BUDGET)
+            ways = _exactly(solver) if len(laid.work) <= most else None
+            if ways is not None:
+                exact = laid is seen or fixed.work == seen.work
+                method = Method.EXACT if exact else Method.HEURISTIC
+                return _Found(method, laid, ways, solver)
+    method = Method.RATIO if ratio_is_exact(problem) else Method.HEURISTIC
+    return _Found(method, fixed, _each_first(fixed, lambda n: ordered(fixed, n)), None)
 
 
-def _exactly(laid: Laid) -> dict[int, Ahead] | None:
+def _exactly(solver: Solver) -> dict[int, Ahead] | None:
     """Each first piece of work with the best after it; None where that is too much."""
-    solver = Solver(laid, BUDGET)
     try:
-        return _each_first(laid, lambda number: solver.by_work(number, laid.start))
+        return _each_first(solver.laid, lambda number: solver.by_work(number, solver.laid.start))
     except TooMany:
         return None
 
@@ -130,24 +141,22 @@ def _begun(laid: Laid, number: int, ahead: Ahead) -> Begun:
     )
 
 
-def _order(laid: Laid, begun: list[Begun]) -> tuple[str, ...]:
+def _order(found: _Found, begun: list[Begun]) -> tuple[str, ...]:
     """What is done one after the other as long as it fails."""
-    if not begun or begun[0].weighed >= laid.problem.unrepaired:
+    if not begun or begun[0].weighed >= found.laid.problem.unrepaired:
         return ()
-    names = [each.id for each in laid.problem.work]
-    solver = Solver(laid, BUDGET)
+    names = [each.id for each in found.laid.problem.work]
     number: int | None = names.index(begun[0].work)
-    belief, done = laid.start, []
+    if found.solver is None:
+        return tuple(names[each] for each in sequence(found.laid, number))
+    belief, done = found.laid.start, []
     while number is not None:
         done.append(names[number])
-        ends = after(laid.work[number], belief).left
+        ends = after(found.laid.work[number], belief).left
         if not ends:
             break
         belief = max(ends, key=lambda end: end[0])[1]
-        try:
-            number = solver.best(belief).first
-        except TooMany:
-            number = ordered(replace(laid, start=belief)).first
+        number = found.solver.best(belief).first  # known from the search
     return tuple(done)
 
 
@@ -198,7 +207,7 @@ def best_first(problem: Problem) -> Best | None:
     """The best with nothing seen on the way; None where it is best to do nothing."""
     laid = lay_out(_unseen(replace(problem, looks=())))
     ahead: Ahead | None = None
-    if len(laid.work) <= MOST_FIXED and not ratio_is_exact(laid.problem):
+    if len(laid.work) <= MOST_OFTEN and not ratio_is_exact(laid.problem):
         try:
             ahead = Solver(laid, BUDGET).best(laid.start)
         except TooMany:

@@ -30,19 +30,30 @@ def ordered(laid: Laid, first: int | None = None) -> Ahead:
     """Doing the work by cost over probability as long as that is worth it, `first` before all if
     it is given; nothing is seen on the way but whether it is repaired."""
     done = _chain(laid, first)
-    stops = range(0 if first is None else 1, len(done) + 1)
-    unrepaired = laid.problem.unrepaired
-
-    def total(stop: int) -> float:
-        spent = sum(reached * work.cost for work, reached, _ in done[:stop])
-        return spent + _left(done, stop) * unrepaired
-
-    best = min(stops, key=total)
+    stop = _stop(laid, done, first)
     often = [0.0] * (len(laid.work) + len(laid.problem.looks))
-    for work, reached, _ in done[:best]:
+    for work, reached, _ in done[:stop]:
         often[work.number] += reached
-    begun = done[0][0].number if best else None
-    return Ahead(total(best), begun, tuple(often), _left(done, best))
+    begun = done[0][0].number if stop else None
+    return Ahead(_total(laid, done, stop), begun, tuple(often), _left(done, stop))
+
+
+def sequence(laid: Laid, first: int | None = None) -> tuple[int, ...]:
+    """The numbers of the work in that order."""
+    done = _chain(laid, first)
+    return tuple(work.number for work, _, _ in done[: _stop(laid, done, first)])
+
+
+def _stop(laid: Laid, done: list[tuple[Bits, float, float]], first: int | None) -> int:
+    """After how many pieces of work it is best to stop."""
+    return min(
+        range(0 if first is None else 1, len(done) + 1), key=lambda stop: _total(laid, done, stop)
+    )
+
+
+def _total(laid: Laid, done: list[tuple[Bits, float, float]], stop: int) -> float:
+    spent = sum(reached * work.cost for work, reached, _ in done[:stop])
+    return spent + _left(done, stop) * laid.problem.unrepaired
 
 
 def _chain(laid: Laid, first: int | None) -> list[tuple[Bits, float, float]]:

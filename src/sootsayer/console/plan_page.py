@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.advice.plan_choice import Method
 from sootsayer.advice.work_state import WorkState
 from sootsayer.catalogue import Said, listed, say, shown
 from sootsayer.console import judge_bits as bits
@@ -19,6 +20,7 @@ from sootsayer.judgement.verdict import Permitted, Verdict
 _WORTH_SAYING = 0.05
 _LIKELY = 0.2
 _REASONS = 3
+_OPENINGS = 3
 
 
 def plan_page(verdict: Verdict, names: Names, *, more: bool = False) -> Page:
@@ -90,9 +92,13 @@ def _why(verdict: Verdict, plan: Plan, names: Names) -> list[Line]:
     if not plan.holds:
         texts.append(say(t.NO_HOLD, measures=t.MEASURES[plan.by]))
     lines = [Line(text, indent=2) for text in texts]
-    for opening in plan.openings:
-        lines.append(Line(_opening(opening, verdict, plan, names), indent=2))
-    return lines
+    return lines + (_openings(verdict, plan, names) if plan.order else [])
+
+
+def _openings(verdict: Verdict, plan: Plan, names: Names) -> list[Line]:
+    """What would be worth having if it were clear; what gains most first."""
+    telling = [each for each in plan.openings if _tells(each)][:_OPENINGS]
+    return [Line(_opening(each, verdict, plan, names), indent=2) for each in telling]
 
 
 def _look(look: LookSaid, plan: Plan, names: Names) -> list[Line]:
@@ -105,6 +111,12 @@ def _look(look: LookSaid, plan: Plan, names: Names) -> list[Line]:
     )
     caution = [Line(say(t.CAUTION, caution=look.caution), indent=4)] if look.caution else []
     return [Line(text, indent=2), *caution]
+
+
+def _tells(opening: OpeningSaid) -> bool:
+    """Whether it saves something, or repairs markedly more; all of them are in the JSON."""
+    saves, more = opening.saves, opening.more
+    return saves is None or more is None or saves > 0.5 or more >= _WORTH_SAYING
 
 
 def _opening(opening: OpeningSaid, verdict: Verdict, plan: Plan, names: Names) -> Said:
@@ -127,16 +139,14 @@ def _opening(opening: OpeningSaid, verdict: Verdict, plan: Plan, names: Names) -
 def _next(verdict: Verdict, plan: Plan, names: Names) -> list[Line]:
     by_id = {each.remedy: each for each in plan.remedies}
     if not plan.order:
-        return [Line(say(t.NEXT_NOTHING), style=HEADING)] if plan.remedies else []
+        openings = _openings(verdict, plan, names)
+        return [Line(say(t.NEXT_NOTHING), style=HEADING), *openings] if plan.remedies else []
     heading = say(t.NEXT_IF) if plan.nothing > 0.5 else say(t.NEXT)
     lines = [Line(heading, style=HEADING), Line(say(t.TECHNICIAN), indent=2)]
     for look in plan.looks:
         lines += _look(look, plan, names)
     for number, name in enumerate(plan.order, start=1):
         lines += work_lines(by_id[name], number, verdict, names)
-    left = by_id[plan.order[0]].expected
-    if left is not None and left.left >= _WORTH_SAYING:
-        lines.append(Line(say(t.LEFT, confidence=confidence(left.left)), indent=2))
     return lines
 
 
@@ -147,15 +157,24 @@ def _rest(verdict: Verdict, plan: Plan, names: Names, more: bool) -> list[list[L
     permitted = [e for e in useful if e.state is WorkState.PERMITTED and e.remedy not in plan.order]
     waiting = [each for each in useful if each.state is WorkState.NOT_YET_CLEAR]
     forbidden = [each for each in useful if each.state is WorkState.FORBIDDEN]
+    waits = [line for each in waiting for line in _shut(each, plan, more)]
     bands = [
         _band(t.OTHERS, [line for e in permitted for line in _other(e, verdict, plan, names)]),
-        _band(t.NOT_YET, [line for e in waiting for line in _shut(e, plan, more)]),
+        _band(t.NOT_YET, [*_guessed(plan, waiting), *waits]),
         _band(t.FORBIDDEN, [line for e in forbidden for line in _shut(e, plan, more)]),
     ]
     if more:
         named = [Line(say(t.WORK_STATE, label=e.label, remedy=e.remedy), indent=2) for e in useless]
         bands.append(_band(t.USELESS, named))
     return bands
+
+
+def _guessed(plan: Plan, waiting: list[RemedySaid]) -> list[Line]:
+    """The word heuristic, where what is said of work that waits is one."""
+    told = any(each.expected is not None for each in waiting)
+    if told and plan.once_clear_method is Method.HEURISTIC:
+        return [Line(say(t.HEURISTIC_ONCE), indent=2)]
+    return []
 
 
 def _likely(said: RemedySaid, verdict: Verdict) -> bool:
@@ -181,7 +200,8 @@ def _shut(said: RemedySaid, plan: Plan, more: bool) -> list[Line]:
     if reasons:
         lines.append(Line(say(template, reasons=_cut(reasons, more)), indent=4))
     if said.expected is not None:
-        text = say(t.EXPECTED_ONCE, expected=expected(said.expected, plan))
+        left = confidence(said.expected.left)
+        text = say(t.EXPECTED_ONCE, expected=expected(said.expected, plan), left=left)
         lines.append(Line(text, indent=4))
     return lines
 

@@ -38,6 +38,7 @@ METHOD = {
         "Ranked by a heuristic: there are too many ways to weigh each; a cheaper order may exist."
     ),
 }
+HEURISTIC_ONCE = "What it takes once clear is by a heuristic: a cheaper order may exist."
 TAKES = {"cost": "costs", "time": "takes"}
 BY_TIME = "Ranked by chance and time, because these prices are not known: {names}."
 LABOUR_RATE = "the labour rate"
@@ -60,9 +61,14 @@ ALONE = "Repairs it for good by itself: {confidence}."
 CURES = "Cures {faults}."
 CURE = "{label} in {share} of 100"
 PRICE = "This work: {price}."
-PRICE_AND_EXPECTED = "This work: {price}; to a lasting repair on average {expected}, begun so."
-EXPECTED_ONCE = "Once clear: to a lasting repair on average {expected}, begun so."
-LEFT = "After all of it something may still be wrong: {confidence}."
+EXPECTED = (
+    "Begun so, until it lasts or nothing more is worth trying: {expected} on average; something "
+    "still wrong then: {left}."
+)
+EXPECTED_ONCE = (
+    "Once clear, begun so, until it lasts or nothing more is worth trying: {expected} on average; "
+    "something still wrong then: {left}."
+)
 MONEY = "{money} and {minutes}"
 MONEY_DAYS = "{money}, {minutes} and {days} away"
 TIME_ONLY = "{minutes}, price not known"

@@ -43,7 +43,8 @@ def takes(said: RemedySaid, plan: Plan, names: Names) -> list[Said]:
     return [
         say(t.CURES, faults=chances),
         say(t.ALONE, confidence=confidence(said.alone)),
-        say(t.PRICE_AND_EXPECTED, price=own, expected=whole),
+        say(t.PRICE, price=own),
+        say(t.EXPECTED, expected=whole, left=confidence(said.expected.left)),
     ]
 
 

@@ -70,6 +70,7 @@ def plan_of(
         unpriced=tuple(sorted(unpriced)),
         order=planned.now.order,
         once_clear=planned.once_clear.order,
+        once_clear_method=planned.once_clear.method,
         looks=_looks_said(work, planned.now),
         openings=_openings(work, planned, said),
         nothing=six(reach.nothing),
@@ -196,7 +197,8 @@ def _looks_said(work: Workings, now: Choice) -> tuple[LookSaid, ...]:
 def _openings(
     work: Workings, planned: Planned, said: Sequence[RemedySaid]
 ) -> tuple[OpeningSaid, ...]:
-    """Work that is not yet clear, and would be worth having: what would settle that."""
+    """Work that is not yet clear and would be worth having, what gains most first, and what would
+    settle that."""
     if planned.whole is None or planned.problem is None:
         return ()
     without = best_first(planned.problem)
@@ -209,8 +211,10 @@ def _openings(
         with_it = best_first(replace(planned.problem, work=(*planned.problem.work, own)))
         minutes = sum(work.model.checks[c].minutes for c in checks)
         if without is None or with_it is None:
-            found.append(OpeningSaid(each.remedy, checks, minutes, None, None))
+            bare = OpeningSaid(each.remedy, checks, minutes, None, None)
+            found.append((_middle(each), bare))
         elif with_it.weighed < without.weighed - 1e-9:
             saves, more = without.cost - with_it.cost, without.left - with_it.left
-            found.append(OpeningSaid(each.remedy, checks, minutes, six(saves), six(more)))
-    return tuple(found)
+            opening = OpeningSaid(each.remedy, checks, minutes, six(saves), six(more))
+            found.append((with_it.weighed, opening))
+    return tuple(opening for _, opening in sorted(found, key=lambda it: (it[0], it[1].remedy)))

@@ -51,6 +51,7 @@ def planning(plan: Plan) -> Plain:
         "unpriced": [name or "labour rate" for name in plan.unpriced],
         "order": list(plan.order),
         "once_clear": list(plan.once_clear),
+        "once_clear_method": plan.once_clear_method.value,
         "looks": [
             {
                 "check": each.check,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from sootsayer.advice.plan_problem import Candidate, Problem, Work
@@ -16,8 +16,10 @@ from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.compiled import applies_slot
 from sootsayer.rulebook.model import Model, RemedyDef
 
-# Sets of faults rarer than this are not worth a piece of work, and only make more ways to weigh.
+# Sets of faults rarer than this, and faults rarer than that among them all, are not worth a piece
+# of work, and only make more ways to weigh.
 LEAST_SHARE = 0.005
+LEAST_FAULT = 0.02
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,24 +59,39 @@ def offers(work: Workings, permitted: Sequence[PermissionSaid]) -> tuple[Offer, 
 
 
 def in_reach(beliefs: network.Beliefs, offered: Sequence[Offer]) -> Reach:
-    """Each candidate without the faults that no offered work cures, the same ones put together."""
-    reach = {fault for offer in offered for fault in offer.chances}
-    within: dict[frozenset[str], float] = {}
-    nothing = beyond = 0.0
-    for each in beliefs.candidates:
-        left = frozenset(each.faults) & reach
-        if left:
-            within[left] = within.get(left, 0.0) + each.probability
-        elif each.faults:
-            beyond += each.probability
-        else:
-            nothing += each.probability
+    """Each candidate without the faults that no offered work cures, and without faint ones; the
+    same ones put together."""
+    curable = {fault for offer in offered for fault in offer.chances}
+    nothing = sum(each.probability for each in beliefs.candidates if not each.faults)
+    within = _together(beliefs.candidates, curable)
     whole = math.fsum(within.values())
-    kept = {faults: p for faults, p in within.items() if p >= LEAST_SHARE * whole}
+    beyond = math.fsum(each.probability for each in beliefs.candidates) - nothing - whole
+    likely = {
+        fault
+        for fault in curable
+        if math.fsum(p for faults, p in within.items() if fault in faults) >= LEAST_FAULT * whole
+    }
+    kept = {
+        faults: p
+        for faults, p in _together(beliefs.candidates, likely).items()
+        if p >= LEAST_SHARE * whole
+    }
     total = math.fsum(kept.values())
     ordered = sorted(kept.items(), key=lambda it: (-it[1], sorted(it[0])))
     candidates = tuple(Candidate(f, p / total) for f, p in ordered) if total > 0.0 else ()
-    return Reach(candidates, nothing, beyond, beliefs.left_out + whole - total)
+    return Reach(candidates, nothing, max(0.0, beyond), beliefs.left_out + whole - total)
+
+
+def _together(
+    candidates: Sequence[network.Candidate], faults: Collection[str]
+) -> dict[frozenset[str], float]:
+    """The candidates narrowed to these faults, those that become the same put together."""
+    within: dict[frozenset[str], float] = {}
+    for each in candidates:
+        left = frozenset(each.faults) & frozenset(faults)
+        if left:
+            within[left] = within.get(left, 0.0) + each.probability
+    return within
 
 
 def problem_of(

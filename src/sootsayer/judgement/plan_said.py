@@ -144,11 +144,11 @@ class Plan:
 
     `by`: what the order is by, `cost` or, where a price is not known, `time`; `unpriced`: the
     remedies whose price is not known, "" standing for the labour rate. `order`: the permitted
-    work one after the other as long as it fails; `once_clear`: the same were all clear. `nothing`:
-    the probability that nothing is wrong; `beyond`: that all that is wrong is out of the reach of
-    the work that is listed; `unlisted`: what the candidates leave out. `holds`: whether the same
-    work comes first at the lowest and at the highest prices. `declined`: the customer's wish to
-    remove or defeat something was entered.
+    work one after the other as long as it fails; `once_clear`: the same were all clear, and by
+    which method. `nothing`: the probability that nothing is wrong; `beyond`: that all that is
+    wrong is out of the reach of the work that is listed; `unlisted`: what the candidates leave
+    out. `holds`: whether the same work comes first at the lowest and at the highest prices.
+    `declined`: the customer's wish to remove or defeat something was entered.
     """
 
     method: Method
@@ -157,6 +157,7 @@ class Plan:
     unpriced: tuple[str, ...]
     order: tuple[str, ...]
     once_clear: tuple[str, ...]
+    once_clear_method: Method
     looks: tuple[LookSaid, ...]
     openings: tuple[OpeningSaid, ...]
     nothing: float
