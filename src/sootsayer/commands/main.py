@@ -10,7 +10,7 @@ from types import ModuleType
 
 from sootsayer import __version__
 from sootsayer.catalogue import say
-from sootsayer.commands import ask, cases, judge, readings, why
+from sootsayer.commands import ask, cases, judge, plan, readings, why
 from sootsayer.commands.guard import guarded
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.usage import HelpShape, Parser, add_language, check_language, short
@@ -21,6 +21,7 @@ COMMANDS: dict[str, ModuleType] = {
     "ask": ask,
     "judge": judge,
     "why": why,
+    "plan": plan,
     "readings": readings,
     "cases": cases,
 }
@@ -43,6 +44,7 @@ was found and how sure it is, and shows why. The technician decides.
 What next:
   sootsayer judge CASE       the verdict on a case
   sootsayer why CASE THING   the reasons of one thing in it
+  sootsayer plan CASE        the work: permitted or not, and at what cost
   sootsayer --help           everything else
 
 Cases to try: {cases}

@@ -108,6 +108,7 @@ def _texts(model: Model) -> dict[str, str]:
     texts.update({finding.id: finding.says for finding in model.findings.values()})
     texts.update({lock.id: lock.says for lock in model.interlocks.values()})
     texts.update({action.id: action.does for action in model.actions.values()})
+    texts.update({remedy.id: remedy.label for remedy in model.remedies.values()})
     return texts
 
 

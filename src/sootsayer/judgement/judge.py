@@ -16,6 +16,7 @@ from sootsayer.judgement.findings import findings
 from sootsayer.judgement.next_checks import said, useful, waited_for
 from sootsayer.judgement.overridden import overrides_said
 from sootsayer.judgement.permissions import drive_on, permissions
+from sootsayer.judgement.plan import plan_of
 from sootsayer.judgement.rounding import six
 from sootsayer.judgement.verdict import Verdict
 from sootsayer.judgement.workings import Workings, work_out
@@ -31,17 +32,20 @@ def judge(
     as_of: int | None = None,
     shop: Shop | None = None,
     proposing: bool = True,
+    planning: bool = False,
 ) -> Verdict:
     """What `rulebook` says of `case` as of entry `as_of` (None: the last) at the moment `now`.
 
     `shop`: the shop's own settings, already held against the rulebook (`shop_fit.fitted`).
     Not `proposing` saves the time that choosing the next checks takes: they are None then.
+    `planning`: the plan too, which takes longer than all the rest; else it is None.
     Pure: the same arguments give the same verdict on every machine.
     """
-    return tell(work_out(case, rulebook, now, as_of, shop), proposing=proposing)
+    work = work_out(case, rulebook, now, as_of, shop)
+    return tell(work, proposing=proposing, planning=planning)
 
 
-def tell(work: Workings, *, proposing: bool = True) -> Verdict:
+def tell(work: Workings, *, proposing: bool = True, planning: bool = False) -> Verdict:
     """The verdict of a case that is worked out."""
     found = findings(work)
     kin = families(work.model, found)
@@ -77,6 +81,7 @@ def tell(work: Workings, *, proposing: bool = True) -> Verdict:
         contradictions=contradictions_said(work),
         torn=work.case.torn is not None,
         next_checks=proposed,
+        plan=plan_of(work, believed, kin, found, permitted) if planning else None,
     )
 
 

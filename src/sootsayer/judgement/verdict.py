@@ -12,6 +12,7 @@ from enum import Enum
 
 from sootsayer.advice.permissions import DriveOn, Permitted, Reason
 from sootsayer.engine.conditions import Value
+from sootsayer.judgement.plan_said import Plan
 
 __all__ = ["DriveOn", "Permitted", "Reason"]  # of advice; part of what a verdict says
 
@@ -238,6 +239,8 @@ class FilterWell:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
+    """What a rulebook says of a case. `next_checks` and `plan` are None where not asked for."""
+
     program: str
     case: str
     as_of_entry: int
@@ -262,5 +265,5 @@ class Verdict:
     contradictions: tuple[ContradictionSaid, ...] = ()
     torn: bool = False
     next_checks: tuple[NextCheckSaid, ...] | None = None
-    plan: None = None
+    plan: Plan | None = None
     refused: tuple[str, ...] = ()

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from sootsayer.engine.conditions import NotFitted, Value
+from sootsayer.judgement.plan_json import planning, remedies
 from sootsayer.judgement.verdict import (
     ChannelSaid,
     Contribution,
@@ -66,7 +67,8 @@ def as_json(verdict: Verdict) -> Plain:
         "next_checks": None
         if verdict.next_checks is None
         else [next_check(c) for c in verdict.next_checks],
-        "plan": verdict.plan,
+        "plan": None if verdict.plan is None else remedies(verdict.plan),
+        "planning": None if verdict.plan is None else planning(verdict.plan),
         "refused": list(verdict.refused),
         "overrides": [override(o) for o in verdict.overrides],
         "contradictions": [
