@@ -42,6 +42,7 @@ class Unlike(Enum):
     WARMTH_UNKNOWN_AFTER = "warmth-unknown-after"
     TEMPERATURES_APART = "temperatures-apart"
     OTHER_SPEED = "other-speed"
+    OUT_OF_RANGE = "out-of-range"
 
 
 CANNOT_BE_MENDED = frozenset(

@@ -42,7 +42,7 @@ def changed(before: Taken, after: Taken, may_be: Tolerances) -> Change:
     """
     by_flow = has_flow(before, may_be) and has_flow(after, may_be)
     inputs = _inputs(before, after, may_be, by_flow)
-    now: Part = lambda v: _of(v, "dp", "after") - _of(v, "zero", "after")  # noqa: E731
+    now: Part = _now
     brought: Part = _brought_by_flow if by_flow else _brought_raw
     scatter = 0.0 if by_flow else may_be.scatter
     later = _with_scatter(_spread(now, inputs), scatter)
@@ -65,10 +65,11 @@ def changed(before: Taken, after: Taken, may_be: Tolerances) -> Change:
         found = replace(found, ratio=Measured(share.value, math.hypot(share.sd, twice)))
     if not by_flow:
         return found
-    sides = ("before", "after")
-    r_before, r_after = (_spread(lambda v, s=side: _resistance(v, s), inputs) for side in sides)
-    q_before, q_after = (_spread(lambda v, s=side: _viscous(v, s), inputs) for side in sides)
-    return replace(found, resistance=(r_before, r_after), flow=(q_before, q_after))
+    return replace(
+        found,
+        resistance=_of_both(_resistance, inputs),
+        flow=_of_both(_viscous, inputs),
+    )
 
 
 def with_what_is_real(changes: Sequence[Change]) -> tuple[Change, ...]:
@@ -101,9 +102,7 @@ def _with_scatter(of: Measured, scatter: float) -> Measured:
     return Measured(of.value, math.hypot(of.sd, scatter * of.value))
 
 
-def _inputs(
-    before: Taken, after: Taken, may_be: Tolerances, by_flow: bool
-) -> dict[str, Measured]:
+def _inputs(before: Taken, after: Taken, may_be: Tolerances, by_flow: bool) -> dict[str, Measured]:
     """Each input once: `dp@before`, or, where both readings have it in common, `zero`."""
     found = {"dp@before": before.shown, "dp@after": after.shown}
     found |= _one_or_two("zero", before.zero, after.zero, Measured(0.0, may_be.zero))
@@ -136,8 +135,15 @@ def _one_or_two(
 
 def _spread(part: Part, inputs: Mapping[str, Measured]) -> Measured:
     names = tuple(inputs)
-    return propagate(
-        lambda *values: part(dict(zip(names, values, strict=True))), *inputs.values()
+    return propagate(lambda *values: part(dict(zip(names, values, strict=True))), *inputs.values())
+
+
+def _of_both(
+    formula: Callable[[Values, str], float], inputs: Mapping[str, Measured]
+) -> tuple[Measured, Measured]:
+    return (
+        _spread(lambda values: formula(values, "before"), inputs),
+        _spread(lambda values: formula(values, "after"), inputs),
     )
 
 
@@ -160,6 +166,11 @@ def _running(values: Values, side: str) -> resistance.Running:
         heat,
         flow.outlet_pressure(_of(values, "barometer", side) * MBAR, behind),
     )
+
+
+def _now(values: Values) -> float:
+    """mbar of the later reading, its zero removed."""
+    return _drop(values, "after") / MBAR
 
 
 def _brought_by_flow(values: Values) -> float:

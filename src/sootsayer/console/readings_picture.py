@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from xml.sax.saxutils import escape
 
 from sootsayer.casework.logs.flow import FlowPicture
@@ -32,22 +32,30 @@ def picture(log: Log, flow: FlowPicture) -> str:
     strips = [trace for trace in log.traces if trace.stretches]
     flow_top = 60 + len(strips) * (_STRIP + _GAP) + 40
     high = flow_top + _FLOW_HIGH + 90
-    title = say(TITLE, file=log.file)
-    parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDE} {high}" width="{_WIDE}" '
-        f'height="{high}" font-family="sans-serif" font-size="13" fill="{_INK}" role="img">',
-        f"<title>{_safe(title)}</title>",
-        f'<rect width="{_WIDE}" height="{high}" fill="#ffffff"/>',
-        _text(_LEFT, 26, title, size=17),
-        _text(_LEFT, 44, say(CAPTION), size=11),
-    ]
+    parts: list[str] = []
     for index, trace in enumerate(strips):
         parts += _strip(log, trace, 64 + index * (_STRIP + _GAP))
     if strips:
         parts += _time_axis(log, 64 + len(strips) * (_STRIP + _GAP) - _GAP)
-    parts += _flow(flow, flow_top)
-    parts.append("</svg>\n")
-    return "\n".join(parts)
+    parts += flow_part(flow, flow_top)
+    return document(say(TITLE, file=log.file), say(CAPTION), parts, high)
+
+
+def document(title: Said, caption: Said, parts: Iterable[str], high: float) -> str:
+    """The SVG, whole, `high` units: title and caption above its parts."""
+    return "\n".join(
+        [
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDE} {high}" '
+            f'width="{_WIDE}" height="{high}" font-family="sans-serif" font-size="13" '
+            f'fill="{_INK}" role="img">',
+            f"<title>{_safe(title)}</title>",
+            f'<rect width="{_WIDE}" height="{high}" fill="#ffffff"/>',
+            _text(_LEFT, 26, title, size=17),
+            _text(_LEFT, 44, caption, size=11),
+            *parts,
+            "</svg>\n",
+        ]
+    )
 
 
 def _strip(log: Log, trace: Trace, top: float) -> Iterator[str]:
@@ -98,7 +106,8 @@ def _time_axis(log: Log, top: float) -> Iterator[str]:
     yield _text((_WIDE + _LEFT) / 2, top + 32, say(AXIS_TIME), size=11, anchor="middle")
 
 
-def _flow(flow: FlowPicture, top: float) -> Iterator[str]:
+def flow_part(flow: FlowPicture, top: float) -> Iterator[str]:
+    """Pressure against flow with its bands, from `top` downward, about 400 units high."""
     yield _text(_LEFT, top, say(FLOW_TITLE), size=14)
     running = [point for point in flow.points if point.flow > 0]
     if not running:

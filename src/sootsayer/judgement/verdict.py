@@ -235,6 +235,19 @@ class FilterWell:
 
 
 @dataclass(frozen=True, slots=True)
+class RefusedSaid:
+    """A comparison of two rounds that may not be made: every reason (`Unlike` by its value), and
+    the slots to read now instead, none where only the earlier round is at fault."""
+
+    slot: str
+    label: str
+    from_round: str
+    to_round: str
+    why: tuple[str, ...]
+    instead: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Verdict:
     program: str
     case: str
@@ -261,4 +274,4 @@ class Verdict:
     torn: bool = False
     next_checks: tuple[NextCheckSaid, ...] | None = None
     plan: None = None
-    refused: tuple[str, ...] = ()
+    refused: tuple[RefusedSaid, ...] = ()

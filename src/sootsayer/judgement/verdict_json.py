@@ -21,6 +21,7 @@ from sootsayer.judgement.verdict import (
     NextCheckSaid,
     OverrideSaid,
     PermissionSaid,
+    RefusedSaid,
     RuleAt,
     Verdict,
 )
@@ -67,7 +68,7 @@ def as_json(verdict: Verdict) -> Plain:
         if verdict.next_checks is None
         else [next_check(c) for c in verdict.next_checks],
         "plan": verdict.plan,
-        "refused": list(verdict.refused),
+        "refused": [refused(r) for r in verdict.refused],
         "overrides": [override(o) for o in verdict.overrides],
         "contradictions": [
             {"slot": c.slot, "label": c.label, "counts": ground(c.counts), "other": ground(c.other)}
@@ -172,6 +173,17 @@ def override(o: OverrideSaid) -> Plain:
         "now": o.now,
         "why": o.why,
         "rule": rule(o.rule),
+    }
+
+
+def refused(r: RefusedSaid) -> Plain:
+    return {
+        "slot": r.slot,
+        "label": r.label,
+        "from": r.from_round,
+        "to": r.to_round,
+        "why": list(r.why),
+        "instead": list(r.instead),
     }
 
 
