@@ -85,7 +85,7 @@ def run(arguments: argparse.Namespace) -> int:
     work = work_out(opened.case, opened.rulebook, opened.now, opened.as_of, opened.shop)
     names = chosen(rounds_of(work), opened.case.id, arguments.from_round, arguments.to_round)
     compared = compare(work, *names)
-    verdict = tell(work)
+    verdict = tell(work, proposing=False)
     remains = what_remains(work, verdict, compared.to_round)
     flow = flow_picture(work, compared)
     if arguments.picture:

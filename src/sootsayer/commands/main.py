@@ -10,7 +10,7 @@ from types import ModuleType
 
 from sootsayer import __version__
 from sootsayer.catalogue import say
-from sootsayer.commands import ask, cases, compare, judge, readings, why
+from sootsayer.commands import ask, cases, compare, judge, readings, report, why
 from sootsayer.commands.guard import guarded
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.usage import HelpShape, Parser, add_language, check_language, short
@@ -23,6 +23,7 @@ COMMANDS: dict[str, ModuleType] = {
     "why": why,
     "compare": compare,
     "readings": readings,
+    "report": report,
     "cases": cases,
 }
 
