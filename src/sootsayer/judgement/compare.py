@@ -159,7 +159,8 @@ def _between(work: Workings, one: Fact, other: Fact) -> Between:
 
 def _wets(work: Workings, done: tuple[Entry, str]) -> bool:
     remedy = work.model.remedies.get(done[1])
-    return done[1] == rules.WETTING or (remedy is not None and rules.WETTING in remedy.by_actions)
+    actions = () if remedy is None else remedy.by_actions
+    return not rules.WETTING.isdisjoint((done[1], *actions))
 
 
 def _refused(

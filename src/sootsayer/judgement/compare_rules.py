@@ -33,8 +33,8 @@ OIL = "oil-level"
 MODELLED = "soot-shown"
 FIGURES = (MODELLED, "soot-measured", "soot-figure")
 """Soot figures, which are told and never counted: modelled, from the same pressure, unscaled."""
-WETTING = "clean-in-place"
-"""The action (and any work of that name) that leaves the filter wet."""
+WETTING = frozenset({"clean-in-place", "clean-off-the-vehicle"})
+"""The actions, and the work by these names, that leave the filter wet."""
 
 COOLANT_HOT = 80.0  # C, where the rulebook has no limit of the name
 _OWN = Tolerances()
