@@ -9,6 +9,7 @@ from sootsayer.casework.model import Case
 from sootsayer.judgement.asking import scorer_of, situation
 from sootsayer.judgement.beliefs import believe, candidates_said, faults_said, none_said
 from sootsayer.judgement.channels import channels_said
+from sootsayer.judgement.compare_said import refused_said
 from sootsayer.judgement.contradicting import contradictions_said
 from sootsayer.judgement.families import families
 from sootsayer.judgement.filter_well import filter_well
@@ -82,6 +83,7 @@ def tell(work: Workings, *, proposing: bool = True, planning: bool = False) -> V
         torn=work.case.torn is not None,
         next_checks=proposed,
         plan=plan_of(work, believed, kin, found, permitted) if planning else None,
+        refused=refused_said(work),
     )
 
 

@@ -238,6 +238,19 @@ class FilterWell:
 
 
 @dataclass(frozen=True, slots=True)
+class RefusedSaid:
+    """A comparison of two rounds that may not be made: every reason (`Unlike` by its value), and
+    the slots to read now instead, none where only the earlier round is at fault."""
+
+    slot: str
+    label: str
+    from_round: str
+    to_round: str
+    why: tuple[str, ...]
+    instead: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Verdict:
     """What a rulebook says of a case. `next_checks` and `plan` are None where not asked for."""
 
@@ -266,4 +279,4 @@ class Verdict:
     torn: bool = False
     next_checks: tuple[NextCheckSaid, ...] | None = None
     plan: Plan | None = None
-    refused: tuple[str, ...] = ()
+    refused: tuple[RefusedSaid, ...] = ()

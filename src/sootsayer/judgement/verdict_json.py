@@ -22,6 +22,7 @@ from sootsayer.judgement.verdict import (
     NextCheckSaid,
     OverrideSaid,
     PermissionSaid,
+    RefusedSaid,
     RuleAt,
     Verdict,
 )
@@ -69,7 +70,7 @@ def as_json(verdict: Verdict) -> Plain:
         else [next_check(c) for c in verdict.next_checks],
         "plan": None if verdict.plan is None else remedies(verdict.plan),
         "planning": None if verdict.plan is None else planning(verdict.plan),
-        "refused": list(verdict.refused),
+        "refused": [refused(r) for r in verdict.refused],
         "overrides": [override(o) for o in verdict.overrides],
         "contradictions": [
             {"slot": c.slot, "label": c.label, "counts": ground(c.counts), "other": ground(c.other)}
@@ -174,6 +175,17 @@ def override(o: OverrideSaid) -> Plain:
         "now": o.now,
         "why": o.why,
         "rule": rule(o.rule),
+    }
+
+
+def refused(r: RefusedSaid) -> Plain:
+    return {
+        "slot": r.slot,
+        "label": r.label,
+        "from": r.from_round,
+        "to": r.to_round,
+        "why": list(r.why),
+        "instead": list(r.instead),
     }
 
 
