@@ -41,6 +41,13 @@ def posteriors(network: Network, evidence: Evidence) -> dict[str, float]:
     return solve(network, evidence).posteriors
 
 
+def leading(network: Network, evidence: Evidence) -> tuple[dict[str, float], dict[Kind, float]]:
+    """Each fault's probability, and of each kind that no fault of it is present, as `infer` gives
+    them, without the candidates: a fraction of the time. Raises ValueError as `posteriors` does."""
+    solved = solve(network, evidence)
+    return solved.posteriors, _none_by_kind(network, solved)
+
+
 def infer(network: Network, evidence: Evidence) -> Beliefs:
     """Everything the network says of the evidence; raises ValueError as `posteriors` does.
 
@@ -55,10 +62,7 @@ def infer(network: Network, evidence: Evidence) -> Beliefs:
 def beliefs_of(network: Network, solved: Solved) -> Beliefs:
     """All that `infer` says of a problem solved by `solve`."""
     problem = solved.problem
-    none = {
-        kind: _none(problem, [one.id for one in network.faults if one.kind is kind], solved.whole)
-        for kind in Kind
-    }
+    none = _none_by_kind(network, solved)
     candidates, left_out = _candidates(problem, solved.posteriors)
     return Beliefs(
         posteriors=solved.posteriors,
@@ -93,6 +97,11 @@ def solve(network: Network, evidence: Evidence) -> Solved:
         low, high = bounds(network, evidence, dropped, found)
         found = {fault: min(max(p, low[fault]), high[fault]) for fault, p in found.items()}
         return Solved(problem, frozenset(dropped), whole, found, low, high)
+
+
+def _none_by_kind(network: Network, solved: Solved) -> dict[Kind, float]:
+    kinds = {kind: [one.id for one in network.faults if one.kind is kind] for kind in Kind}
+    return {kind: _none(solved.problem, ids, solved.whole) for kind, ids in kinds.items()}
 
 
 def _none(problem: Problem, faults: Collection[str], whole: Scaled) -> float:

@@ -6,7 +6,8 @@ import math
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
-from sootsayer.belief.network import Beliefs, Kind, Network
+from sootsayer.belief.inference import leading
+from sootsayer.belief.network import Evidence, Kind, Network
 
 NONE = "none"
 BINS = 10
@@ -23,11 +24,15 @@ class Leading:
     right: bool
 
 
-def leading_of(network: Network, beliefs: Beliefs, present: Collection[str]) -> tuple[Leading, ...]:
-    """One for each kind that has faults, in the order of `Kind`."""
+def leading_of(
+    network: Network, evidence: Evidence, present: Collection[str]
+) -> tuple[Leading, ...]:
+    """What the network makes of the evidence: one for each kind that has faults, in the order of
+    `Kind`."""
+    posteriors, none = leading(network, evidence)
     kinds = {kind: sorted(f.id for f in network.faults if f.kind is kind) for kind in Kind}
     return tuple(
-        lead(kind, {name: beliefs.posteriors[name] for name in names}, beliefs.none[kind], present)
+        lead(kind, {name: posteriors[name] for name in names}, none[kind], present)
         for kind, names in kinds.items()
         if names
     )
