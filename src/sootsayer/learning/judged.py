@@ -28,20 +28,21 @@ from sootsayer.learning.simulated.readings import readings
 from sootsayer.learning.simulated.vehicle import Vehicle
 from sootsayer.learning.spreads import Spreads
 from sootsayer.learning.visit import Visits
-from sootsayer.rulebook.model import Model, Where
+from sootsayer.rulebook.model import Where
 
 DONE: Final[Mapping[Where, float]] = {Where.COUNTER: 0.9, Where.SCAN: 0.8, Where.HANDS_ON: 0.5}
 """How often a check is done in a visit: somebody asks nearly everything, and unscrews half."""
 CODES_READ = 0.8
 CEILING = 8.0  # g/L of silicon carbide above which no soot is burnt in place (common practice)
-SOOT_CLEAR = "soot-known-below-ceiling"
-_TRIES = 4000
+SOOT_CLEAR, BURN = "soot-known-below-ceiling", "parked-regeneration"
+PERMITTED = "wrongly permitted: soot held to be below the ceiling that is above it"
+FORBIDDEN = "wrongly forbidden: soot held to be above the ceiling that is far below it"
 
 
 @dataclass(frozen=True, slots=True)
 class Judged:
     """One visit judged. `facts` as entered; `leads`: a kind's leading fault each; `wrongly`: what
-    was permitted or forbidden against what the vehicle is, in words of this module."""
+    was permitted or forbidden against what the vehicle is (PERMITTED, FORBIDDEN)."""
 
     faults: frozenset[str]
     vehicle: Vehicle
@@ -58,7 +59,7 @@ def judged(visits: Visits, spreads: Spreads, faults: frozenset[str], random: Ran
     network, evidence = network_of(work, families(work.model, findings(work)))
     leads = leading_of(network, evidence, faults)
     drive = drive_on(work, permissions(work)).state
-    return Judged(faults, vehicle, facts, leads, drive, _wrongly(work, vehicle, faults, drive))
+    return Judged(faults, vehicle, facts, leads, drive, _wrongly(work, vehicle, faults))
 
 
 def visit(
@@ -101,27 +102,17 @@ def faults_with(visits: Visits, fault: str | None, random: Random) -> frozenset[
     return found | {fault} | led
 
 
-def _wrongly(
-    work: Workings, vehicle: Vehicle, faults: frozenset[str], drive: DriveOn
-) -> tuple[str, ...]:
+def _wrongly(work: Workings, vehicle: Vehicle, faults: frozenset[str]) -> tuple[str, ...]:
+    """What the verdict says of burning soot in place against what is in the filter."""
     found = []
     for permission in permissions(work):
         for interlock in (*permission.interlocks, *permission.named):
-            if interlock.id == SOOT_CLEAR and permission.action == "parked-regeneration":
-                if interlock.state is Permitted.CLEAR and vehicle.soot_per_litre > CEILING * 1.1:
-                    found.append("soot taken to be below the ceiling that is above it")
-                if interlock.state is Permitted.BLOCKED and vehicle.soot_per_litre < CEILING * 0.6:
-                    found.append("soot taken to be above the ceiling that is far below it")
-    if drive is DriveOn.MAY_BE_DRIVEN and "oil-diluted" in faults and _oil_known(work):
-        found.append("may be driven with too much oil that was looked at")
-    if not faults and drive in (DriveOn.NOT_TO_BE_DRIVEN, DriveOn.NOT_TO_BE_STARTED):
-        found.append("not to be driven though nothing is wrong")
+            if interlock.id != SOOT_CLEAR or permission.action != BURN:
+                continue
+            if interlock.state is Permitted.CLEAR and vehicle.soot_per_litre > CEILING * 1.1:
+                found.append(PERMITTED)
+            # A filter full of ash is not burnt free: that its soot reads high forbids rightly.
+            full = "ash-full" in faults
+            if interlock.state is Permitted.BLOCKED and vehicle.soot_per_litre < CEILING * 0.6:
+                found += [] if full else [FORBIDDEN]
     return tuple(found)
-
-
-def _oil_known(work: Workings) -> bool:
-    return "oil-level" in work.full.values
-
-
-def fault_ids(model: Model) -> tuple[str, ...]:
-    return tuple(model.faults)
