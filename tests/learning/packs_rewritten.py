@@ -9,7 +9,7 @@ from pathlib import Path
 from sootsayer.documents.nodes import Listing, Mapping, Node, Scalar
 from sootsayer.documents.yaml_source import read_document
 from sootsayer.learning.computed_links import Links, speaks
-from sootsayer.learning.projection import raised, written
+from sootsayer.learning.projection import written, written_link
 from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.reads import family_of, levels_of
 
@@ -36,13 +36,18 @@ def rewritten(path: Path, model: Model, links: Links, source: str) -> str:
     return "\n".join(lines) + "\n"
 
 
-def said(model: Model, block: str, spread: Sequence[float]) -> str:
-    """A spread as packs write it: percentages by level, or the frequency of a binary finding."""
+def said(
+    model: Model, block: str, spread: Sequence[float], otherwise: Sequence[float] | None = None
+) -> str:
+    """A spread as packs write it: percentages by level, or the frequency of a binary finding;
+    with `otherwise`, as a link that only raises it."""
     family = family_of(model, block) if block in model.findings else block
     levels = levels_of(model, family)
     if levels == ("false", "true"):
-        return f"{min(max(spread[1], 0.001), 0.999):.3g}"
-    shares = ", ".join(f"{name}: {x:g}" for name, x in zip(levels, written(spread), strict=True))
+        least = 0.001 if otherwise is None else otherwise[1]
+        return f"{min(max(spread[1], least), 0.999):.3g}"
+    parts = written(spread) if otherwise is None else written_link(otherwise, spread)
+    shares = ", ".join(f"{name}: {x:g}" for name, x in zip(levels, parts, strict=True))
     return f"{{{shares}}}"
 
 
@@ -76,7 +81,7 @@ def _block(
     # The share as written, so that the links are made to raise just that.
     otherwise = _as_written(links.otherwise[block])
     ours = {
-        fault: said(model, block, raised(otherwise, links.seen[block, fault]))
+        fault: said(model, block, links.seen[block, fault], otherwise)
         for fault in seen.items
         if speaks(links, block, fault)
     }
@@ -85,7 +90,7 @@ def _block(
         new.append(f"    otherwise: {said(model, block, links.otherwise[block])}")
     new.append(f'    basis: {{kind: computed, source: "{source}"}}')
     rest = {
-        fault: said(model, block, raised(otherwise, model.evidence[block].seen_with[fault]))
+        fault: said(model, block, model.evidence[block].seen_with[fault], otherwise)
         for fault in seen.items
         if fault not in ours and fault in model.evidence[block].seen_with
     }

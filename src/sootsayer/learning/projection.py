@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from itertools import accumulate, pairwise
 
 SMALLEST = 1e-4  # a level's least share: 0.01 of 100
-DIGITS = 2  # of percentages as written
+WHOLE = 10_000  # parts of a spread as written: hundredths of a per cent
 
 
 def mixed(shares: Sequence[float], other: Sequence[float], weight: float) -> tuple[float, ...]:
@@ -48,10 +48,22 @@ def _rising(values: Sequence[float], weights: Sequence[float]) -> list[float]:
     return [value for value, _, count in pools for _ in range(count)]
 
 
-def written(spread: Sequence[float], digits: int = DIGITS) -> tuple[float, ...]:
-    """Percentages with `digits` decimals that add to 100 exactly, none below 0.01: what rounding
+def written(spread: Sequence[float]) -> tuple[float, ...]:
+    """Percentages with two decimals that add to 100 exactly, none below 0.01: what rounding
     leaves over goes to the largest."""
-    rounded = [max(round(100.0 * share, digits), 0.01) for share in spread]
-    largest = rounded.index(max(rounded))
-    rounded[largest] = round(100.0 - (sum(rounded) - rounded[largest]), digits)
-    return tuple(rounded)
+    parts = [max(round(share * WHOLE), 1) for share in spread]
+    parts[parts.index(max(parts))] += WHOLE - sum(parts)
+    return tuple(part * 100.0 / WHOLE for part in parts)
+
+
+def written_link(otherwise: Sequence[float], seen: Sequence[float]) -> tuple[float, ...]:
+    """Percentages with two decimals of a link that only raises `otherwise`, which is a spread as
+    written (adding to 1, in whole hundredths of a per cent): rounded from the top level down, each
+    share up to a level no more than keeps its ratio from exceeding the next."""
+    below = list(accumulate(round(share * WHOLE) for share in otherwise))
+    wanted = list(accumulate(raised(otherwise, seen)))
+    up_to = [WHOLE] * len(below)
+    for k in range(len(below) - 2, -1, -1):
+        most = up_to[k + 1] * below[k] // below[k + 1]
+        up_to[k] = max(min(round(wanted[k] * WHOLE), most), k + 1)
+    return tuple((after - before) * 100.0 / WHOLE for before, after in pairwise([0, *up_to]))
