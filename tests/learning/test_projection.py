@@ -61,7 +61,7 @@ def test_written_percentages_add_to_100(spread: tuple[float, ...]) -> None:
     shares = written(spread)
     assert sum(shares) == pytest.approx(100.0, abs=1e-9)
     assert min(shares) >= 0.01
-    assert shares == pytest.approx([100 * x for x in spread], abs=0.1)
+    assert shares == pytest.approx([100 * x for x in spread], abs=0.2)
 
 
 @given(pairs)
@@ -72,4 +72,4 @@ def test_rounding_keeps_a_link_a_link(pair: tuple[tuple[float, ...], tuple[float
     found = written_link(otherwise, pair[1])
     assert sum(found) == pytest.approx(100.0, abs=1e-9)
     assert spread_problems(otherwise, tuple(share / 100 for share in found)) == []
-    assert found == pytest.approx([100 * x for x in raised(otherwise, pair[1])], abs=0.1)
+    assert found == pytest.approx([100 * x for x in raised(otherwise, pair[1])], abs=0.2)

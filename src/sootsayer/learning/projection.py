@@ -62,8 +62,11 @@ def written_link(otherwise: Sequence[float], seen: Sequence[float]) -> tuple[flo
     share up to a level no more than keeps its ratio from exceeding the next."""
     below = list(accumulate(round(share * WHOLE) for share in otherwise))
     wanted = list(accumulate(raised(otherwise, seen)))
+    least = [1]  # with which even the rarest level is there
+    for before, own in pairwise(below):
+        least.append(-(-least[-1] * own // before))
     up_to = [WHOLE] * len(below)
     for k in range(len(below) - 2, -1, -1):
         most = up_to[k + 1] * below[k] // below[k + 1]
-        up_to[k] = max(min(round(wanted[k] * WHOLE), most), k + 1)
+        up_to[k] = max(min(round(wanted[k] * WHOLE), most), least[k])
     return tuple((after - before) * 100.0 / WHOLE for before, after in pairwise([0, *up_to]))
