@@ -1,6 +1,6 @@
 """Judges vehicles simulated from physics and prints how often the verdict is right.
 
-    python -m tests.learning.judge_simulated [--each 30] [--ordinary 300] [--seed 1]
+    python -m tests.learning.judge_simulated [--each 30] [--ordinary 300] [--complete]
 
 `--ordinary`: vehicles as they come in (faults drawn by their priors). `--each`: as many with each
 fault in turn, which shows where the knowledge errs; there confidence is not expected to come true,
@@ -12,16 +12,17 @@ from __future__ import annotations
 import argparse
 import sys
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from random import Random
 
 from sootsayer.belief.network import Kind
-from sootsayer.learning.judged import Judged, faults_with, judged
+from sootsayer.learning.judged import COMPLETE, DONE, Judged, faults_with, judged
 from sootsayer.learning.leading import NONE, calibration_error
 from sootsayer.learning.spreads import Spreads
 from sootsayer.learning.spreads_file import read_spreads, shipped_spreads
 from sootsayer.learning.visit import Visits
 from sootsayer.rulebook.compiled import load_rulebook, shipped_rules
+from sootsayer.rulebook.model import Where
 
 
 def main(arguments: list[str]) -> int:
@@ -29,14 +30,16 @@ def main(arguments: list[str]) -> int:
     parser.add_argument("--each", type=int, default=30)
     parser.add_argument("--ordinary", type=int, default=300)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--complete", action="store_true", help="every check is done")
     given = parser.parse_args(arguments)
     visits, spreads = Visits(load_rulebook([shipped_rules()])), read_spreads(shipped_spreads())
-    ordinary = some(visits, spreads, None, given.ordinary, given.seed)
+    done = COMPLETE if given.complete else DONE
+    ordinary = some(visits, spreads, None, given.ordinary, given.seed, done)
     _summary("as they come in", ordinary)
     every = list(ordinary)
     print("fault (simulated: *)             found  leads instead")
     for fault in visits.rulebook.model.faults.values():
-        those = some(visits, spreads, fault.id, given.each, given.seed)
+        those = some(visits, spreads, fault.id, given.each, given.seed, done)
         every += those
         _line(fault.id, fault.kind, fault.id in spreads.faults, those)
     _summary("all", every)
@@ -44,12 +47,18 @@ def main(arguments: list[str]) -> int:
 
 
 def some(
-    visits: Visits, spreads: Spreads, fault: str | None, count: int, seed: int
+    visits: Visits,
+    spreads: Spreads,
+    fault: str | None,
+    count: int,
+    seed: int,
+    done: Mapping[Where, float] = DONE,
 ) -> list[Judged]:
     """Vehicles with that fault, judged."""
     random = Random(f"{seed} {fault}")
     return [
-        judged(visits, spreads, faults_with(visits, fault, random), random) for _ in range(count)
+        judged(visits, spreads, faults_with(visits, fault, random), random, done)
+        for _ in range(count)
     ]
 
 

@@ -32,7 +32,7 @@ from sootsayer.rulebook.model import Where
 
 DONE: Final[Mapping[Where, float]] = {Where.COUNTER: 0.9, Where.SCAN: 0.8, Where.HANDS_ON: 0.5}
 """How often a check is done in a visit: somebody asks nearly everything, and unscrews half."""
-CODES_READ = 0.8
+COMPLETE: Final[Mapping[Where, float]] = dict.fromkeys(Where, 1.0)
 CEILING = 8.0  # g/L of silicon carbide above which no soot is burnt in place (common practice)
 SOOT_CLEAR, BURN = "soot-known-below-ceiling", "parked-regeneration"
 PERMITTED = "wrongly permitted: soot held to be below the ceiling that is above it"
@@ -52,9 +52,16 @@ class Judged:
     wrongly: tuple[str, ...]
 
 
-def judged(visits: Visits, spreads: Spreads, faults: frozenset[str], random: Random) -> Judged:
-    """A vehicle with these faults, visited and judged."""
-    facts, vehicle = visit(visits, spreads, faults, random)
+def judged(
+    visits: Visits,
+    spreads: Spreads,
+    faults: frozenset[str],
+    random: Random,
+    done: Mapping[Where, float] = DONE,
+) -> Judged:
+    """A vehicle with these faults, visited and judged. `done`: how often (0 to 1) a check of each
+    stage is done; trouble codes are read as often as a scan tool shows anything else."""
+    facts, vehicle = visit(visits, spreads, faults, random, done)
     work = work_out(case_of(visits.rulebook.model, facts), visits.rulebook, MADE_AT, None)
     network, evidence = network_of(work, families(work.model, findings(work)))
     leads = leading_of(network, evidence, faults)
@@ -63,15 +70,19 @@ def judged(visits: Visits, spreads: Spreads, faults: frozenset[str], random: Ran
 
 
 def visit(
-    visits: Visits, spreads: Spreads, faults: frozenset[str], random: Random
+    visits: Visits,
+    spreads: Spreads,
+    faults: frozenset[str],
+    random: Random,
+    done: Mapping[Where, float] = DONE,
 ) -> tuple[dict[str, Value], Vehicle]:
     """What was found out in a visit to a simulated vehicle, and the vehicle."""
     model = visits.rulebook.model
     vehicle = spreads.vehicle(faults, random)
     seen = known_slots(model, readings(vehicle, random))
     told = visits.dressed(shown_by(visits.network, faults, random), random, seen)
-    done = {check.id for check in model.checks.values() if random.random() < DONE[check.where]}
-    codes = random.random() < CODES_READ
+    made = {check.id for check in model.checks.values() if random.random() < done[check.where]}
+    codes = random.random() < done[Where.SCAN]
     given = {
         slot: [check.id for check in model.checks.values() if slot in check.gives]
         for slot in told.facts
@@ -79,7 +90,7 @@ def visit(
     facts = {
         slot: value
         for slot, value in told.facts.items()
-        if (codes if slot.startswith("code:") else not given[slot] or done & {*given[slot]})
+        if (codes if slot.startswith("code:") else not given[slot] or made & {*given[slot]})
     }
     return facts, vehicle
 
