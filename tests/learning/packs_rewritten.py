@@ -14,6 +14,7 @@ from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.reads import family_of, levels_of
 
 Spread = tuple[float, ...]
+PEOPLE = "    # What only people know."
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +62,9 @@ def _evidence(
         if not isinstance(finding, Scalar) or not isinstance(seen, Mapping):
             continue
         block = str(finding.value)
-        ours = [fault for fault in seen.items if speaks(links, block, fault)]
-        if block in links.otherwise and ours:
+        every = model.evidence[block].seen_with
+        # Where another pack's block has what is computed, `otherwise` moves under this one too.
+        if block in links.otherwise and any(speaks(links, block, fault) for fault in every):
             assert isinstance(item, Mapping)
             yield _block(item, seen, block, lines, model, links, source)
 
@@ -85,17 +87,23 @@ def _block(
         for fault in seen.items
         if speaks(links, block, fault)
     }
-    new = [f"  - finding: {block}", *inside, *_links(ours)]
-    if "otherwise" in item:
-        new.append(f"    otherwise: {said(model, block, links.otherwise[block])}")
-    new.append(f'    basis: {{kind: computed, source: "{source}"}}')
+    new = [f"  - finding: {block}", *inside]
+    if ours:
+        new += _links(ours)
+        if "otherwise" in item:
+            new.append(f"    otherwise: {said(model, block, links.otherwise[block])}")
+        new.append(f'    basis: {{kind: computed, source: "{source}"}}')
     rest = {
         fault: said(model, block, model.evidence[block].seen_with[fault], otherwise)
         for fault in seen.items
         if fault not in ours and fault in model.evidence[block].seen_with
     }
+    if rest and ours:
+        new += [f"  - finding: {block}", PEOPLE]
     if rest:
-        new += [f"  - finding: {block}", "    # What only people know.", *_links(rest)]
+        new += _links(rest)
+        if "otherwise" in item and not ours:
+            new.append(f"    otherwise: {said(model, block, links.otherwise[block])}")
         new += _old_basis(item, lines)
     return Change(first, last, tuple(new))
 

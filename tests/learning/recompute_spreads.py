@@ -14,7 +14,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from sootsayer.learning.computed_links import compute, without_links
+from sootsayer.learning.computed_links import compute, lowers, without_links
 from sootsayer.learning.spreads_file import read_spreads, shipped_spreads
 from sootsayer.rulebook.compiled import load_rulebook, shipped_rules
 from tests.learning.packs_rewritten import rewritten
@@ -41,6 +41,10 @@ def main(arguments: list[str]) -> int:
                 path.write_text(after, encoding="utf-8")
     for block, fault, distance in without_links(rulebook.model, links, APART):
         print(f"no link: {block} moves by {distance:.2f} with {fault}")
+    for block, evidence in rulebook.model.evidence.items():
+        for fault in evidence.seen_with:
+            if lowers(links, block, fault):
+                print(f"contrary: physics has {fault} lower {block}, which the packs say it raises")
     print(f"{changed} packs {'changed' if given.write else 'would change'}")
     return 0
 

@@ -26,6 +26,7 @@ from sootsayer.rulebook.reads import evidence_targets
 Spread = tuple[float, ...]
 
 LEAST = 0.03  # what differs by less is noise of the simulation and its share of the unforeseen
+LOWERED = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,22 +91,30 @@ def computed_blocks(rulebook: Rulebook, spreads: Spreads) -> tuple[str, ...]:
 
 
 def speaks(links: Links, block: str, fault: str) -> bool:
-    """Whether physics says anything of the fault there: what is seen differs from a sound
-    vehicle's."""
-    return distance(links, block, fault) >= LEAST
+    """Whether physics gives a link: with the fault, what is seen is raised."""
+    link_to = links.seen.get((block, fault))
+    return link_to is not None and apart(link_to, links.otherwise[block]) >= LEAST
+
+
+def lowers(links: Links, block: str, fault: str) -> bool:
+    """Whether what is seen differs with the fault, and yet no link can say so: it is lowered."""
+    return distance(links, block, fault) >= LOWERED and not speaks(links, block, fault)
 
 
 def distance(links: Links, block: str, fault: str) -> float:
-    """Total variation (0 to 1) between what is seen with the fault and on sound vehicles; 0 where
-    nothing was seen."""
+    """How far (0 to 1) what is seen with the fault is from sound vehicles; 0 where nothing was
+    seen."""
     shares = links.counted.get((block, fault))
-    if shares is None:
-        return 0.0
-    return sum(abs(x - y) for x, y in zip(shares, links.otherwise[block], strict=True)) / 2.0
+    return 0.0 if shares is None else apart(shares, links.otherwise[block])
 
 
-def without_links(model: Model, links: Links, apart: float) -> list[tuple[str, str, float]]:
-    """(block, fault, distance): where a fault moves what is seen by at least `apart` (total
+def apart(one: Spread, other: Spread) -> float:
+    """The total variation between two spreads, 0 to 1."""
+    return sum(abs(x - y) for x, y in zip(one, other, strict=True)) / 2.0
+
+
+def without_links(model: Model, links: Links, least: float) -> list[tuple[str, str, float]]:
+    """(block, fault, distance): where a fault moves what is seen by at least `least` (total
     variation, 0 to 1) and the rulebook has neither link nor `hides` for it."""
     found = []
     targets = set(evidence_targets(model))
@@ -114,7 +123,7 @@ def without_links(model: Model, links: Links, apart: float) -> list[tuple[str, s
             continue
         far = distance(links, block, fault)
         known = fault in model.evidence[block].seen_with or block in model.faults[fault].hides
-        if far >= apart and not known:
+        if far >= least and not known:
             found.append((block, fault, far))
     return sorted(found, key=lambda item: (-item[2], item[:2]))
 

@@ -19,6 +19,11 @@ def shown(vehicle: Vehicle, state: State | None, random: Random) -> float:
     return _instrument(vehicle, _hoses(vehicle, front, rear), random)
 
 
+def without_hoses(vehicle: Vehicle, random: Random) -> float:
+    """mbar on the screen with both ports open to the air."""
+    return _instrument(vehicle, 0.0, random)
+
+
 def applied(vehicle: Vehicle, pressure: float, random: Random) -> float:
     """mbar on the screen with `pressure` mbar pumped into what is taken for the front port."""
     return _instrument(vehicle, -pressure if vehicle.dp_swapped else pressure, random)

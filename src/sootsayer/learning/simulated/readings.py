@@ -5,7 +5,12 @@ from __future__ import annotations
 from random import Random
 
 from sootsayer.engine.conditions import Value
-from sootsayer.learning.simulated.pressure_sensor import applied, shown, volts_at_rest
+from sootsayer.learning.simulated.pressure_sensor import (
+    applied,
+    shown,
+    volts_at_rest,
+    without_hoses,
+)
 from sootsayer.learning.simulated.running import State, at_point
 from sootsayer.learning.simulated.soot_figures import ash_counted, soot_measured, soot_modelled
 from sootsayer.learning.simulated.vehicle import Vehicle
@@ -56,6 +61,10 @@ def _pressure_sensor(
     against = "sensor lower" if apart < -near else "sensor higher" if apart > near else "agree"
     return {
         "dp@applied": applied(vehicle, 100.0, random),
+        "dp@hoses-off": without_hoses(vehicle, random),
+        "dp@cold-soak": shown(vehicle, None, random),
+        "pressure-behind@2500": float(round(state.behind + random.gauss(0.0, 2.0))),
+        "catalyst-drop@2500": float(round(state.catalyst + random.gauss(0.0, 3.0))),
         "sensor-volts@rest": round(volts_at_rest(vehicle, random), 2),
         "supply-volts@rest": round(vehicle.supply_volts + random.gauss(0.0, 0.02), 2),
         "sensor-against-gauge": against,
@@ -74,7 +83,8 @@ def _engine(vehicle: Vehicle, states: dict[str, State], random: Random) -> dict[
         "air-rise-egr-shut": float(round(rise)),
         "boost-shortfall@pull": float(round(short / 10.0) * 10),
         "barometer": float(round(vehicle.barometer / 100.0 + random.gauss(0.0, 3.0))),
-        "recirculated": 0.0,  # as commanded; a valve that is stuck does not say so
+        "recirculated": round(vehicle.low_pressure_egr, 2),
+        "catalyst-rise": float(round(vehicle.catalyst_rise + random.gauss(0.0, 10.0))),
         "engine-litres": round(vehicle.engine_litres, 1),
         "filter-litres": round(vehicle.filter_litres, 1),
         "exhaust-sensor-spread@cold-soak": float(

@@ -29,7 +29,7 @@ _WARMING = 20.0  # C per 500 rpm that a held speed is hotter than 2,000 rpm unlo
 class State:
     """The engine at a point. `air` kg/h taken in, `temperature` C before the filter, `speed` rpm,
     `boost` mbar absolute; pressures in mbar: `drop` over the filter, `behind` it above the
-    barometer, `ahead` of the catalyst above the barometer."""
+    barometer, over the `catalyst` with its pipes, `ahead` of it above the barometer."""
 
     speed: float
     boost: float
@@ -37,6 +37,7 @@ class State:
     temperature: float
     drop: float
     behind: float
+    catalyst: float
     ahead: float
 
 
@@ -83,6 +84,7 @@ def _state(
         temperature=temperature,
         drop=drop / MBAR,
         behind=silencer / MBAR,
+        catalyst=catalyst / MBAR,
         ahead=(silencer + drop + catalyst) / MBAR,
     )
 
