@@ -37,6 +37,8 @@ def main(arguments: list[str]) -> int:
     ordinary = some(visits, spreads, None, given.ordinary, given.seed, done)
     _summary("as they come in", ordinary)
     every = list(ordinary)
+    if not given.each:
+        return 0
     print("fault (simulated: *)             found  leads instead")
     for fault in visits.rulebook.model.faults.values():
         those = some(visits, spreads, fault.id, given.each, given.seed, done)
