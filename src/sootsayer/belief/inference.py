@@ -41,6 +41,13 @@ def posteriors(network: Network, evidence: Evidence) -> dict[str, float]:
     return solve(network, evidence).posteriors
 
 
+def leading(network: Network, evidence: Evidence) -> tuple[dict[str, float], dict[Kind, float]]:
+    """Each fault's probability, and of each kind that no fault of it is present, as `infer` gives
+    them, without the candidates: a fraction of the time. Raises ValueError as `posteriors` does."""
+    solved = solve(network, evidence)
+    return solved.posteriors, none_of_each(network, solved)
+
+
 def infer(network: Network, evidence: Evidence) -> Beliefs:
     """Everything the network says of the evidence; raises ValueError as `posteriors` does.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from math import isnan
 from typing import Final
 
@@ -13,6 +13,7 @@ from sootsayer.physics.quantities import QUANTITIES
 from sootsayer.physics.quantity import Input, answer
 from sootsayer.physics.units import convert
 from sootsayer.rulebook.model import Model
+from sootsayer.rulebook.reads import readings_behind
 
 REFERENCE: Final[Mapping[str, float]] = {
     "air@idle": 48.0,
@@ -45,6 +46,10 @@ class Behind:
     def __init__(self, model: Model, usual: Mapping[str, float]) -> None:
         self._model, self._usual = model, usual
         self._wanted = {each.slot: each for each in wanted(model)}
+
+    def readings(self, slots: Iterable[str]) -> frozenset[str]:
+        """The slots that are read, not computed, behind these."""
+        return frozenset(r for slot in slots for r in readings_behind(self._model, slot))
 
     def facts(
         self, values: Mapping[str, Value], there: Mapping[str, Value]

@@ -68,6 +68,7 @@ class Visits:
         self._behind = Behind(model, usual)
         self._order = _laying_order(rulebook)
         self._reads = {name: program.reads(name) for name in self._order}
+        self._readings = {name: self._behind.readings(slots) for name, slots in self._reads.items()}
         self._readers: dict[str, list[str]] = {}
         for name, slots in self._reads.items():
             for slot in slots:
@@ -80,11 +81,21 @@ class Visits:
         """One visit. Its faults and the levels of the families are those of `draw`."""
         return self.dressed(draw(self.network, random), random)
 
-    def dressed(self, drawn: Drawn, random: Random) -> DrawnVisit:
-        """Facts for a vehicle already drawn from this rulebook's network."""
-        model = self.rulebook.model
-        outcomes = outcomes_of(model, drawn, random)
-        laid = _Laid({}, set())
+    def dressed(
+        self, drawn: Drawn, random: Random, given: Mapping[str, Value] | None = None
+    ) -> DrawnVisit:
+        """Facts for a vehicle already drawn from this rulebook's network.
+
+        `given`: facts already known, as entered. They stay as they are; a finding that they
+        alone decide has no outcome drawn, and no fact is laid for it.
+        """
+        given = {} if given is None else given
+        outcomes = {
+            name: level
+            for name, level in outcomes_of(self.rulebook.model, drawn, random).items()
+            if not given or not self._readings[name] <= given.keys()
+        }
+        laid = _Laid(dict(given), set(given))
         told: dict[str, str] = {}
         # Twice: what no proof could be found for may by then be shown by the facts of others.
         for name in 2 * sorted(outcomes, key=lambda name: self._turn(name, outcomes[name])):
