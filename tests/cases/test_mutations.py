@@ -20,7 +20,7 @@ def test_there_are_mutations_of_every_kind() -> None:
 
 
 def test_a_proof_and_a_case_notice_what_they_state() -> None:
-    """A swapped level breaks its own proof; a link that a case names as speaking is missed there."""
+    """A swapped level breaks its own proof; a link that a case names is missed there."""
     by_name = {each.name: each for each in every()}
     proof = noticed_by(by_name["level swapped: soot-load / low / due"])
     assert proof is not None
