@@ -23,10 +23,12 @@ def on_little_rulebook() -> None:
 
 
 def environment() -> dict[str, str]:
-    """What a process of its own needs to find the tests, and a terminal without tricks."""
+    """What a process of its own needs to find the tests, and a terminal without tricks, as wide
+    as it is: a width in the environment (a test run on many processors sets one) would win."""
     found = [str(ROOT), os.environ.get("PYTHONPATH", "")]
     path = os.pathsep.join(part for part in found if part)
-    return {**os.environ, "PYTHONPATH": path, "TERM": "dumb", "NO_COLOR": "1"}
+    kept = {name: value for name, value in os.environ.items() if name not in ("COLUMNS", "LINES")}
+    return {**kept, "PYTHONPATH": path, "TERM": "dumb", "NO_COLOR": "1"}
 
 
 if __name__ == "__main__":
