@@ -9,14 +9,14 @@ from __future__ import annotations
 import platform
 import sys
 
-from tests.bench import believing, chaining, readings, starting
+from tests.bench import believing, chaining, questions, readings, starting
 
 
 def main() -> None:
     turns = int(sys.argv[1]) if len(sys.argv) > 1 else 7
     print(f"Python {platform.python_version()}, median of {turns} turns, processor time in ms")
     print(f"{'ours : theirs':<58} {'ours':>9} {'theirs':>10} {'ratio':>9}")
-    for part in (starting, chaining, believing, readings):
+    for part in (starting, chaining, believing, questions, readings):
         for line in part.rows(turns):
             print(line, flush=True)
 

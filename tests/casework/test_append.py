@@ -10,11 +10,12 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from sootsayer.casework.append import append_entry, entry_line, line_of
+from sootsayer.casework.append import append_entries, append_entry, entry_line, line_of
 from sootsayer.casework.case_file import read_case
 from sootsayer.casework.model import Absence, CodeList, Entry, Outcome, Source
 from sootsayer.documents.characters import FORBIDDEN
 from sootsayer.documents.nodes import Place
+from sootsayer.documents.writing import Changed
 from tests.casework.small_model import ARRIVAL, HEADER, START, case_text
 from tests.casework.support import MODEL, case_from
 
@@ -169,3 +170,17 @@ def test_torn_first_entry_at_each_byte(tmp_path: Path) -> None:
         assert read_case(path, MODEL).entries == ()
         append_entry(path, last.decode())
         assert len(read_case(path, MODEL).entries) == 1
+
+
+def test_nothing_is_appended_to_a_case_that_has_changed(tmp_path: Path) -> None:
+    """With what was read before, an entry goes only behind that; else nothing is written."""
+    path = tmp_path / "x.yaml"
+    path.write_bytes(b"case: x\nformat: 1\nvehicle: {label: van}\nentries:\n")
+    was = path.read_bytes()
+    line = "- {at: 2031-03-14T09:02+01:00, by: tech-1, note: a}"
+    append_entries(path, [line], was=was)
+    now = path.read_bytes()
+    assert now == was + f"{line}\n".encode()
+    with pytest.raises(Changed):
+        append_entries(path, [line], was=was)
+    assert path.read_bytes() == now

@@ -23,7 +23,7 @@ CASE is the path of a case file; if there is none by that name, the id of a demo
 | exit code | means |
 |---|---|
 | 0 | done; for `judge`, any verdict |
-| 1 | the answer is no: `readings`, where the log has no steady window |
+| 1 | the answer is no: `readings` without a steady window; `compare` not shown, worse or refused |
 | 2 | wrong or unreadable input, wrong usage, disk or rights |
 | 130 | ended with Ctrl-C |
 
@@ -39,7 +39,7 @@ pipe or file it is 80 columns of plain text. `NO_COLOR` turns colour off. What t
 encoding does not know is replaced.
 
 **JSON** (`--json`) is plain ASCII; its forms: [verdict](verdict.md), [why](why.md),
-[readings](readings.md).
+[comparison](comparison.md), [readings](readings.md).
 """
 
 
@@ -47,7 +47,21 @@ def commands() -> dict[str, argparse.ArgumentParser]:
     """Each command line by what is typed, the program itself first."""
     top = parser()
     subs = next(a for a in top._actions if isinstance(a, argparse._SubParsersAction))
-    return {"sootsayer": top} | {f"sootsayer {name}": subs.choices[name] for name in COMMANDS}
+    found: dict[str, argparse.ArgumentParser] = {"sootsayer": top}
+    for name in COMMANDS:
+        found[f"sootsayer {name}"] = subs.choices[name]
+        found |= {f"sootsayer {name} {each}": below for each, below in _below(subs.choices[name])}
+    return found
+
+
+def _below(parser: argparse.ArgumentParser) -> list[tuple[str, argparse.ArgumentParser]]:
+    """The actions of a command that has some."""
+    return [
+        pair
+        for action in parser._actions
+        if isinstance(action, argparse._SubParsersAction)
+        for pair in action.choices.items()
+    ]
 
 
 def page() -> str:

@@ -10,9 +10,10 @@ from pathlib import Path
 
 from sootsayer.console.judge_more import judge_more_page
 from sootsayer.console.judge_page import judge_page
+from sootsayer.console.plan_page import plan_page
 from sootsayer.console.screen import drawn
 from sootsayer.console.why_page import why_page
-from tests.console import answers, verdicts
+from tests.console import answers, plans, verdicts
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 
@@ -27,6 +28,11 @@ def pages() -> dict[str, str]:
         drawings[f"judge-{name}-more"] = drawn(judge_more_page(make(), names))
     for name, answer in answers.ALL.items():
         drawings[f"why-{name}"] = drawn(why_page(answer, verdicts.NAMES))
+    for name, facts in plans.ALL.items():
+        verdict, plan_names = plans.drawn_from(facts)
+        drawings[f"plan-{name}"] = drawn(plan_page(verdict, plan_names))
+        drawings[f"plan-{name}-50"] = drawn(plan_page(verdict, plan_names), width=50)
+        drawings[f"plan-{name}-more"] = drawn(plan_page(verdict, plan_names, more=True))
     return drawings
 
 

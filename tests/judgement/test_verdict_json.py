@@ -26,13 +26,13 @@ def complaints(told: object) -> list[str]:
 def test_a_verdict_fits_its_schema(name: str) -> None:
     """Of every demonstration case, the JSON form is what the schema says."""
     case = demonstration(name)
-    told = as_json(judge(case, rulebook(), now=closing_moment(case)))
+    told = as_json(judge(case, rulebook(), now=closing_moment(case), planning=True))
     assert complaints(json.loads(json.dumps(told))) == []
 
 
 def test_the_schema_can_refuse() -> None:
     """A confidence above one, an unknown state or a key too many is refused."""
-    told = json.loads(json.dumps(as_json(judge(some_case([]), rulebook(), now=NOW))))
+    told = json.loads(json.dumps(as_json(judge(some_case([]), rulebook(), now=NOW, planning=True))))
     assert complaints(told) == []
     for broken in (
         {**told, "left_out": 1.5},
@@ -45,7 +45,7 @@ def test_the_schema_can_refuse() -> None:
 def test_faults_are_sorted_and_rounded() -> None:
     """Faults come by confidence then id, and every probability has six decimals at most."""
     case = demonstration(NAMES[0])
-    told = as_json(judge(case, rulebook(), now=closing_moment(case)))
+    told = as_json(judge(case, rulebook(), now=closing_moment(case), planning=True))
     faults = told["faults"]
     assert isinstance(faults, list)
     keys = [(-f["confidence"], f["id"]) for f in faults]

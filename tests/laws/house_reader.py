@@ -32,7 +32,7 @@ ARROWS: dict[str, frozenset[str]] = {
     "learning": _TOP,
     "ledger": _TOP,
     "console": _TOP | {"catalogue"},
-    "report": _TOP | {"catalogue"},
+    "report": _TOP | {"catalogue", "console"},  # the same words, numbers and pictures
     "commands": _TOP | {"catalogue", "console", "report", "learning", "ledger"},
     "__main__": frozenset({"commands"}),
     "__init__": frozenset(),

@@ -58,7 +58,7 @@ sys.exit(code)
 def frozen_text() -> str:
     """The verdict on the frozen case, as the program prints it; the program's version left out."""
     book = load_rulebook([GOLDEN / "rules"])
-    verdict = judge(read_case(GOLDEN / "case.yaml", book.model), book, now=FROZEN_AT)
+    verdict = judge(read_case(GOLDEN / "case.yaml", book.model), book, now=FROZEN_AT, planning=True)
     return as_text(as_json(replace(verdict, program="any")))
 
 

@@ -90,7 +90,7 @@ def test_limits_come_in_their_own_unit() -> None:
     limits = fitted(read_shop(SHOP), MODEL).limits
     assert (limits["dp-raised"].value, limits["dp-raised"].unit) == (1.2, "kPa")
     assert (limits["attempts-max"].value, limits["attempts-max"].unit) == (2.0, "")
-    assert limits["dp-raised"].place.line == 14
+    assert limits["dp-raised"].place.line == 19
 
 
 def test_units_are_turned(tmp_path: Path) -> None:
@@ -118,6 +118,33 @@ BAD = {
     "prices: {zero-sensor: 3}": [
         "2:1: `prices` is money, and no currency is named | add `currency:`, such as "
         "`currency: EUR`"
+    ],
+    "prices: {zero-sensor: 40 USD}\ncurrency: EUR": [
+        '2:23: "40 USD" names a currency of its own | write the number alone; all money here is '
+        "in the one `currency:`"
+    ],
+    "prices: {zero-sensor: {from: 5, to: 20 USD}}\ncurrency: EUR": [
+        '2:37: "20 USD" names a currency of its own | write the number alone; all money here is '
+        "in the one `currency:`"
+    ],
+    "currency: [EUR, USD]": ["2:11: a shop reckons in one currency | write one, such as `EUR`"],
+    "times: {zero-sensor: 0}": ['2:22: "zero-sensor" is 0, not more than 0 | write more than 0'],
+    "times: {zero-sensor: {from: 9, to: 3}}": [
+        "2:22: the time goes from 9 down to 3 | write the shorter time under `from`"
+    ],
+    "times: {zero-sensr: 3}": [
+        '2:9: there is no remedy "zero-sensr" | did you mean "zero-sensor"?'
+    ],
+    "chances: {zero-sensor: {sensor-stuck: 1.2}}": [
+        "2:39: 1.2 is no chance that zero-sensor cures sensor-stuck | write a number between 0 "
+        "and 1, `3 of 100`, or one of always, usually, often, sometimes, rarely, never"
+    ],
+    "chances: {zero-sensor: {soot-overload: 0.5}}": [
+        '2:25: "zero-sensor" does not cure "soot-overload" in its pack | it cures sensor-stuck; '
+        "leave the rest out"
+    ],
+    "chances: {zero-sensr: {sensor-stuck: 0.5}}": [
+        '2:11: there is no remedy "zero-sensr" | did you mean "zero-sensor"?'
     ],
     "labour rate: much\ncurrency: EUR": [
         '2:14: "labour rate" is the text "much", not a number | write a number'

@@ -8,12 +8,11 @@ from __future__ import annotations
 
 from typing import NamedTuple, cast
 
-from sootsayer.belief.clusters import shape_of
 from sootsayer.belief.factors import Factor
 from sootsayer.belief.given import Leaf
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.settling import TooWide
-from sootsayer.belief.splitting import cheapest
+from sootsayer.belief.splitting import Split, cheapest
 from sootsayer.belief.tables import bits
 from sootsayer.belief.tree import Solved, posteriors_of, solve
 
@@ -69,16 +68,24 @@ def _knot(problem: Problem, piece: Piece, clique: int) -> str | None:
     return min(tying)[1] if tying else None
 
 
+def split_of(problem: Problem, piece: Piece) -> Split:
+    """The piece's factors, large ones in parts."""
+    key = ("split", piece)
+    found = cast("Split | None", problem.memory.get(key))
+    if found is None:
+        found = problem.memory[key] = cheapest(problem, piece.members, piece.factors)
+    return found
+
+
 def solved_of(problem: Problem, piece: Piece, limited: bool = True) -> Solved:
     """The piece solved; where `limited`, raises TooWide rather than build too large a table."""
     key = ("solved", piece)
     found = cast("Solved | None", problem.memory.get(key))
     if found is None:
-        if limited:  # by the tables unsplit: that is what lint counts
-            shape = shape_of(tuple(factor.scope for factor in piece.factors), piece.members)
-            for cluster in shape.clusters:
-                check_width(problem, piece, sum(1 << fault for fault in cluster.scope))
-        split = cheapest(problem, piece.members, piece.factors)
+        split = split_of(problem, piece)
+        if limited:
+            for cluster in split.shape.clusters:
+                check_width(problem, piece, sum(1 << number for number in cluster.scope))
         weights = dict(zip(bits(piece.members), piece.weights, strict=True))
         found = problem.memory[key] = solve(problem, split, weights)
     return found

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-from operator import add, mul
+from collections.abc import Sequence
+from functools import lru_cache, reduce
+from operator import add, mul, or_
 from typing import cast
 
-from sootsayer.belief.elimination import Piece, check_width
-from sootsayer.belief.factors import build
+from sootsayer.belief.elimination import Piece, check_width, split_of
 from sootsayer.belief.ordering import Step, min_fill
 from sootsayer.belief.problem import Problem
+from sootsayer.belief.splitting import Part, table_of
 from sootsayer.belief.tables import Table, bits, rescale, widen
 from sootsayer.belief.tree import RESCALED
+
+# Weights (0, 1) of a number that only links the parts of a chain.
+LINK = (1.0, 1.0)
 
 
 def joint_of(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
@@ -29,34 +33,37 @@ def _ordered(scopes: tuple[int, ...], members: int, kept: int) -> tuple[Step, ..
     return tuple(min_fill(scopes, members, kept))
 
 
-def _steps(problem: Problem, piece: Piece, kept: int) -> tuple[Step, ...]:
-    steps = _ordered(tuple(factor.scope for factor in piece.factors), piece.members, kept)
-    for fault, around in steps:
-        check_width(problem, piece, around | 1 << fault)
+def _steps(problem: Problem, piece: Piece, parts: Sequence[Part], kept: int) -> tuple[Step, ...]:
+    scopes = tuple(part.scope for part in parts)
+    members = reduce(or_, scopes, piece.members)
+    steps = _ordered(scopes, members, kept)
+    for number, around in steps:
+        check_width(problem, piece, around | 1 << number)
     return steps
 
 
 def _forward(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
     """The table over the kept faults (lowest number first) and its power of two."""
-    steps = _steps(problem, piece, kept)
+    parts = split_of(problem, piece).parts
+    steps = _steps(problem, piece, parts, kept)
     last = bits(piece.members & kept)
-    order = [fault for fault, _ in steps] + last
-    rank = {fault: i for i, fault in enumerate(order)}
+    order = [number for number, _ in steps] + last
+    rank = {number: i for i, number in enumerate(order)}
     weights = dict(zip(bits(piece.members), piece.weights, strict=True))
-    waiting: dict[int, list[tuple[list[int], Table]]] = {fault: [] for fault in order}
+    waiting: dict[int, list[tuple[list[int], Table]]] = {number: [] for number in order}
     rest: list[tuple[list[int], Table]] = []
 
     def deliver(scope: list[int], table: Table) -> None:
         first_kept = not scope or kept >> scope[0] & 1
         (rest if first_kept else waiting[scope[0]]).append((scope, table))
 
-    for factor in piece.factors:
-        scope = sorted(bits(factor.scope), key=rank.__getitem__)
-        deliver(scope, build(problem, factor, scope))
+    for part in parts:
+        scope = sorted(bits(part.scope), key=rank.__getitem__)
+        deliver(scope, table_of(problem, part, scope))
     power = 0
     for fault, around in steps:
         later = sorted(bits(around), key=rank.__getitem__)
-        table = list(weights[fault]) * (1 << len(later))
+        table = list(weights.get(fault, LINK)) * (1 << len(later))
         table, taken = _multiply(table, [fault, *later], waiting.pop(fault))
         message, shift = rescale(list(map(add, table[0::2], table[1::2])))
         power += taken + shift

@@ -23,7 +23,7 @@ from sootsayer.belief.solving import (
     solve_leaves,
     times,
 )
-from sootsayer.belief.splitting import table_of
+from sootsayer.belief.splitting import can_go, table_of
 from sootsayer.belief.tables import Table, bits
 from sootsayer.belief.tree import Change, again, ordered
 
@@ -138,6 +138,8 @@ def _taken(problem: Problem, leaf: LeafSolved, one: Observed) -> _Taken | None:
         return None
     factor = share.factors[0] if share.factors else None
     if factor is not None:
+        if not can_go(problem, factor):
+            return None
         table = build(problem, factor, bits(factor.scope))
         if not min(table) or max(table) / min(table) > SOUND:
             return None

@@ -1,14 +1,15 @@
 """Tables over many faults told as a chain of small ones.
 
-"Seen unless no fault brings it" can be asked of a few faults at a time, each handing on
-whether it was brought already (parent divorcing: Olesen et al. 1989). The chain has numbers
-of its own beyond the faults', which are summed out like faults; nothing in it is negative, so
-nothing cancels.
+"No fault brings it above this level" can be asked of a few faults at a time, each handing on
+the level reached so far (parent divorcing: Olesen et al. 1989; of a noisy maximum: Díez & Galán
+2003). The chain has numbers of its own beyond the faults', two states each, which are summed out
+like faults; nothing in it is negative, so nothing cancels.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from sootsayer.belief.clusters import Shape, shape_of
@@ -24,19 +25,20 @@ WAYS = ((0, False), (2, True), (3, False))
 
 
 class Part(NamedTuple):
-    """A factor or a part of one: over `links` of it, what the part `before` handed on, and what
-    it hands on as `after`; -1 where there is none. Without links, the whole factor."""
+    """A factor or a part of one: over `links` of it, the level that the parts `before` it have
+    reached and the level handed on `after` it, each in as many numbers of two states as it
+    takes, lowest bit first; none where there is none. Without links, the whole factor."""
 
     factor: Factor
     scope: int
     links: tuple[int, ...] = ()
-    before: int = -1
-    after: int = -1
+    before: tuple[int, ...] = ()
+    after: tuple[int, ...] = ()
 
 
 class Split(NamedTuple):
     """A piece's factors in parts, and the tree for them; `last`, for each factor the part where
-    its likelihood stands: with that part replaced by ones, the factor is gone."""
+    its likelihood stands: with that part replaced by ones, the factor is gone, if it `can_go`."""
 
     parts: tuple[Part, ...]
     shape: Shape
@@ -45,9 +47,21 @@ class Split(NamedTuple):
 
 def cheapest(problem: Problem, members: int, factors: tuple[Factor, ...]) -> Split:
     """The split with the smallest tables, of all in `WAYS`; the first where they are even."""
-    ways = WAYS if any(_flat(problem, factor) for factor in factors) else WAYS[:1]
+    ways = WAYS if any(_levels(problem, factor) for factor in factors) else WAYS[:1]
     splits = [_split(problem, members, factors, *way) for way in ways]
     return min(splits, key=lambda split: sum(1 << len(c.scope) for c in split.shape.clusters))
+
+
+def can_go(problem: Problem, factor: Factor) -> bool:
+    """Whether a factor is gone with its last part: the levels handed on must be all there are,
+    for what none of them stands for is lost on the way."""
+    levels = _levels(problem, factor)
+    return not levels or factor.child >= 0 or _all_keep(problem, factor, levels[-1])
+
+
+def _all_keep(problem: Problem, factor: Factor, level: int) -> bool:
+    links = _links(problem, factor)
+    return all(links[fault][level] == 1.0 for fault in bits(factor.scope))
 
 
 def _split(
@@ -61,15 +75,17 @@ def _split(
     last: dict[Factor, Part] = {}
     fresh = len(problem.ids)
     for factor in factors:
-        before = -1
-        if size and _flat(problem, factor):
+        levels = _levels(problem, factor) if size else ()
+        if levels:
             links = [fault for fault in bits(factor.scope) if fault != factor.child]
             links.sort(key=lambda fault: (ties[fault], fault))
+            wide = (len(levels) - 1).bit_length()
+            before: tuple[int, ...] = ()
             while len(links) > size:
-                parts.append(_part(factor, links[:size], before, fresh))
-                links = links[size:]
-                before, fresh = fresh, fresh + 1
-            parts.append(_part(factor, links, before, -1))
+                after = tuple(range(fresh, fresh + wide))
+                parts.append(_part(factor, links[:size], before, after))
+                links, before, fresh = links[size:], after, fresh + wide
+            parts.append(_part(factor, links, before, ()))
         else:
             parts.append(Part(factor, factor.scope))
         last[factor] = parts[-1]
@@ -78,27 +94,31 @@ def _split(
     return Split(tuple(parts), shape, last)
 
 
-def _part(factor: Factor, links: Sequence[int], before: int, after: int) -> Part:
-    ends = [before, after if after >= 0 else max(factor.child, -1)]
-    scope = sum(1 << fault for fault in (*links, *ends) if fault >= 0)
+def _part(
+    factor: Factor, links: Sequence[int], before: tuple[int, ...], after: tuple[int, ...]
+) -> Part:
+    ends = after or ((factor.child,) if factor.child >= 0 else ())
+    scope = sum(1 << number for number in (*links, *before, *ends))
     return Part(factor, scope, tuple(links), before, after)
 
 
-def _flat(problem: Problem, factor: Factor) -> tuple[int, int] | None:
-    """Of a large factor a - b * product of links, the numbers of both terms; else None. Of a
-    condition's own table both are 0."""
+def _levels(problem: Problem, factor: Factor) -> tuple[int, ...]:
+    """The levels between which a large factor tells apart, the one least often kept to first;
+    none for a small one. Of a condition's own table: spared, and the level that all keep to."""
     if factor.child == WRITTEN or factor.scope.bit_count() < LARGE:
-        return None
+        return ()
     if factor.child >= 0:
-        return 0, 0
-    standing = [k for k, term in enumerate(factor.terms) if term]
-    if len(standing) != 2 or sum(factor.terms[k] for k in standing) < 0.0:
-        return None
+        return (1, 0)
     links = _links(problem, factor)
-    for flat, steep in (standing, standing[::-1]):
-        if factor.terms[flat] > 0.0 and all(links[f][flat] == 1.0 for f in bits(factor.scope)):
-            return flat, steep
-    return None
+    faults = bits(factor.scope)
+    standing = [k for k, term in enumerate(factor.terms) if term]
+    standing.sort(key=lambda k: min(links[fault][k] for fault in faults))
+    rising = all(
+        links[fault][lower] <= links[fault][upper] and factor.terms[upper]
+        for lower, upper in pairwise(standing)
+        for fault in faults
+    )
+    return tuple(standing) if rising else ()
 
 
 def _links(problem: Problem, factor: Factor) -> dict[int, tuple[float, ...]]:
@@ -111,44 +131,61 @@ def _links(problem: Problem, factor: Factor) -> dict[int, tuple[float, ...]]:
 
 def table_of(problem: Problem, part: Part, order: list[int]) -> Table:
     """The part's table over the numbers in `order` (bit 0 first)."""
-    if not part.links:
-        return build(problem, part.factor, order)
     factor = part.factor
-    found = _flat(problem, factor)
-    assert found is not None
-    flat, steep = (1, 1) if factor.child >= 0 else found
+    if not part.links:
+        return build(problem, factor, order)
     links = _links(problem, factor)
-    spared: Table = [1.0]
-    for fault in part.links:
-        c = links[fault][steep]
-        spared += [value * c for value in spared]
-    made = list(part.links)
-    if part.after >= 0:  # handed on: not brought yet, brought already
-        open_yet = (spared, [1.0 - value for value in spared])
-        settled = ([0.0] * len(spared), [1.0] * len(spared))
-        table = _ended(open_yet, settled, part.before)
-        made += [n for n in (part.before, part.after) if n >= 0]
+    levels = _levels(problem, factor)
+    kept = [_product([links[fault][k] for fault in part.links]) for k in levels]
+    reached = range(1 << len(part.before))
+    table: Table = []
+    if part.after:
+        for to in range(1 << len(part.after)):
+            for at in reached:
+                table += _step(kept, at, to)
+        made = (*part.links, *part.before, *part.after)
     elif factor.child >= 0:
-        absent = [factor.terms[0] * value for value in spared]
-        open_yet = (absent, [1.0 - value for value in absent])
-        settled = ([0.0] * len(spared), [1.0] * len(spared))
-        table = _ended(open_yet, settled, part.before)
-        made += [part.before, factor.child]
+        leak = factor.terms[0]
+        absent = [leak * value for value in kept[0]]
+        absent += [0.0] * len(absent) if part.before else []
+        table = absent + [1.0 - value for value in absent]
+        made = (*part.links, *part.before, factor.child)
     else:
-        top, slope = factor.terms[flat], factor.terms[steep]
-        table = [max(0.0, top + slope * value) for value in spared] + [top] * len(spared)
-        made += [part.before]
+        for at in reached:
+            table += _ended(kept, [factor.terms[k] for k in levels], at)
+        made = (*part.links, *part.before)
     return _reordered(table, made, order)
 
 
-def _ended(open_yet: tuple[Table, Table], settled: tuple[Table, Table], before: int) -> Table:
-    """The states of what was handed on, then of what is."""
-    if before < 0:
-        return open_yet[0] + open_yet[1]
-    return open_yet[0] + settled[0] + open_yet[1] + settled[1]
+def _product(factors: Sequence[float]) -> Table:
+    table: Table = [1.0]
+    for c in factors:
+        table += table if c == 1.0 else [value * c for value in table]
+    return table
 
 
-def _reordered(table: Table, made: list[int], order: list[int]) -> Table:
+def _step(kept: Sequence[Table], at: int, to: int) -> Table:
+    """How likely the part's faults take the level from `at` to `to`; `kept[k]`: that they bring
+    it no higher than k."""
+    if to < at or to >= len(kept):
+        return [0.0] * len(kept[0])
+    if to == at:
+        return kept[to]
+    return [max(0.0, upper - lower) for upper, lower in zip(kept[to], kept[to - 1], strict=True)]
+
+
+def _ended(kept: Sequence[Table], terms: Sequence[float], at: int) -> Table:
+    """The likelihood once the level `at` is reached before the last part: no lower one counts.
+    (Of a level that there is none of, anything: it is never reached.)"""
+    if at >= len(kept):
+        return [1.0] * len(kept[0])
+    total = [0.0] * len(kept[0])
+    for values, term in zip(kept[at:], terms[at:], strict=True):
+        total = [sum_ + value * term for sum_, value in zip(total, values, strict=True)]
+    return [max(0.0, value) for value in total]
+
+
+def _reordered(table: Table, made: Sequence[int], order: list[int]) -> Table:
     place = {number: 1 << i for i, number in enumerate(made)}
     index = [0]
     for number in order:

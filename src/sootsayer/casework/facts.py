@@ -31,6 +31,20 @@ def rounds(case: Case, as_of: int | None = None) -> list[str]:
     return list(dict.fromkeys(names))
 
 
+def rounds_read(case: Case, model: Model, as_of: int | None = None) -> dict[str, tuple[int, int]]:
+    """The rounds that have readings, in the order in which they were begun: the numbers of the
+    first and the last entry first made that read something in them."""
+    said = [
+        one for one in statements(case, as_of) if one.said.slot.partition("@")[0] in model.signals
+    ]
+    begun = _rounds_with_readings(case, said, model, as_of)
+    last = dict(begun)
+    for one in said:
+        if one.root.round in last:
+            last[one.root.round] = max(last[one.root.round], one.root.number)
+    return {name: (begun[name], last[name]) for name in sorted(begun, key=begun.__getitem__)}
+
+
 def fact_sheet(
     case: Case, model: Model, as_of: int | None = None, *, in_round: str | None = None
 ) -> FactSheet:

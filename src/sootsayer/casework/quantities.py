@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from sootsayer.casework.model import Fact, Source
 from sootsayer.physics.measured import Measured
@@ -90,12 +91,19 @@ def _is_number(fact: Fact | None) -> bool:
 
 
 def _answer(each: Wanted, known: Mapping[str, Fact | None]) -> Answer:
-    formula = QUANTITIES[each.definition.formula]
-    by_name = {at.name: at for at in formula.inputs}
-    measured = {
-        name: _measured(by_name[name], fact) for name, fact in known.items() if fact is not None
-    }
-    return answer(formula, measured)
+    by_name = {at.name: at for at in QUANTITIES[each.definition.formula].inputs}
+    measured = tuple(
+        (name, _measured(by_name[name], fact))
+        for name, fact in sorted(known.items())
+        if fact is not None
+    )
+    return _reckoned(each.definition.formula, measured)
+
+
+@lru_cache(maxsize=2048)
+def _reckoned(formula: str, measured: tuple[tuple[str, Measured], ...]) -> Answer:
+    """Kept for the other views of the same case, in which most readings are the same."""
+    return answer(QUANTITIES[formula], dict(measured))
 
 
 def _measured(wants: Input, fact: Fact) -> Measured:

@@ -43,7 +43,12 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.judgement.judge import judge
 
     verdict = judge(
-        opened.case, opened.rulebook, now=opened.now, as_of=opened.as_of, shop=opened.shop
+        opened.case,
+        opened.rulebook,
+        now=opened.now,
+        as_of=opened.as_of,
+        shop=opened.shop,
+        planning=arguments.json,  # no page of this command draws it
     )
     if arguments.json:
         from sootsayer.judgement.verdict_json import as_json

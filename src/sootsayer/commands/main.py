@@ -10,14 +10,23 @@ from types import ModuleType
 
 from sootsayer import __version__
 from sootsayer.catalogue import say
-from sootsayer.commands import judge, readings, why
+from sootsayer.commands import ask, cases, compare, judge, plan, readings, report, why
 from sootsayer.commands.guard import guarded
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.usage import HelpShape, Parser, add_language, check_language, short
 from sootsayer.console.output import write
 
 # The modules only describe themselves when imported; what they need they import when run.
-COMMANDS: dict[str, ModuleType] = {"judge": judge, "why": why, "readings": readings}
+COMMANDS: dict[str, ModuleType] = {
+    "ask": ask,
+    "judge": judge,
+    "why": why,
+    "plan": plan,
+    "compare": compare,
+    "readings": readings,
+    "report": report,
+    "cases": cases,
+}
 
 DESCRIPTION = """\
 Sootsayer helps to find the fault around a diesel particulate filter. It reads a case,
@@ -37,6 +46,7 @@ was found and how sure it is, and shows why. The technician decides.
 What next:
   sootsayer judge CASE       the verdict on a case
   sootsayer why CASE THING   the reasons of one thing in it
+  sootsayer plan CASE        the work: permitted or not, and at what cost
   sootsayer --help           everything else
 
 Cases to try: {cases}

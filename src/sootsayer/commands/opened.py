@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import hashlib
 import json
 import os
 from collections.abc import Sequence
@@ -27,13 +28,14 @@ OWN = "en"  # the language that the packs are written in
 @dataclass(frozen=True, slots=True)
 class Opened:
     """What a verdict needs: the case, the rulebook, the moment, the entry to judge as of, and
-    the settings of the shop, None where there is none."""
+    the settings of the shop, None where there is none. `digest`: SHA-256 (hex) of the case file."""
 
     case: Case
     rulebook: Rulebook
     now: datetime
     as_of: int | None
     shop: Shop | None
+    digest: str = ""
 
 
 def open_case(arguments: argparse.Namespace) -> Opened:
@@ -45,7 +47,7 @@ def open_case(arguments: argparse.Namespace) -> Opened:
     language = language_of(arguments.language, settings)
     cases = None if settings is None else settings.cases
     found = find_case(arguments.case, shipped_cases(), cases)
-    document = _readable(found)
+    document, digest = _readable(found)
 
     from sootsayer.casework.case_file import case_of
     from sootsayer.commands.moment import as_of_entry, moment_of
@@ -54,7 +56,7 @@ def open_case(arguments: argparse.Namespace) -> Opened:
     read = case_of(document, rulebook.model)
     entry = as_of_entry(read, arguments.as_of)
     now = moment_of(read, at=arguments.at, as_of=entry, demonstration=found.demonstration)
-    return Opened(read, rulebook, now, entry, settings)
+    return Opened(read, rulebook, now, entry, settings, digest)
 
 
 def open_shop(named: str | None) -> Shop | None:
@@ -103,18 +105,19 @@ def _word_folders(shop: Shop | None) -> list[Path]:
     return [shipped_rules(), *(() if shop is None else (shop.folder,))]
 
 
-def _readable(found: CaseFile) -> Document:
-    """The case as a document of a known format. What is none is refused here, within moments,
-    before a rulebook is read."""
+def _readable(found: CaseFile) -> tuple[Document, str]:
+    """The case as a document of a known format, and the digest of its bytes. What is none is
+    refused here, within moments, before a rulebook is read."""
     from sootsayer.casework.no_entries import parse_case
     from sootsayer.documents.reading import read_bytes
 
-    document = parse_case(read_bytes(found.path, found.shown_as), found.shown_as)
+    data = read_bytes(found.path, found.shown_as)
+    document = parse_case(data, found.shown_as)
 
     from sootsayer.casework.case_file import refuse_other_format
 
     refuse_other_format(document)
-    return document
+    return document, hashlib.sha256(data).hexdigest()
 
 
 def as_text(plain: dict[str, object]) -> str:

@@ -48,6 +48,11 @@ class Parser(argparse.ArgumentParser):
 def add_shared(parser: argparse.ArgumentParser) -> None:
     """The options that every command on one case has."""
     parser.add_argument("--json", action="store_true", help="print it as JSON, for a program")
+    add_moment(parser)
+
+
+def add_moment(parser: argparse.ArgumentParser) -> None:
+    """The options that say which state of a case, by which shop, in which words."""
     parser.add_argument(
         "--at",
         metavar="TIME",

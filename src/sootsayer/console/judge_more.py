@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from sootsayer.catalogue import Said, listed, say, shown
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import judge_texts as t
+from sootsayer.console.compare_texts import UNLIKE
 from sootsayer.console.judge_know import none_said
 from sootsayer.console.judge_numbers import numbers_lines
 from sootsayer.console.names import Names
@@ -32,6 +33,7 @@ from sootsayer.judgement.verdict import (
     InterlockSaid,
     PermissionSaid,
     Reason,
+    RefusedSaid,
     RuleAt,
     Verdict,
 )
@@ -118,8 +120,14 @@ def _why(verdict: Verdict, names: Names) -> list[Line]:
     if candidates:
         candidates.append(_share(say(t.LEFT_OUT), verdict.left_out))
     lines += _part(t.CANDIDATES, candidates)
-    refused = [Line(say(t.REFUSED, why=why), indent=2) for why in verdict.refused]
+    refused = [Line(_refused(one), indent=2) for one in verdict.refused]
     return lines + refused or [Line(say(t.NOTHING), indent=2)]
+
+
+def _refused(one: RefusedSaid) -> Said:
+    rounds = {"from_round": one.from_round, "to_round": one.to_round}
+    why = [say(UNLIKE[reason], **rounds) for reason in one.why]
+    return say(t.REFUSED, label=one.label, why=Said(" ".join(why)))
 
 
 def _fault(fault: FaultSaid, verdict: Verdict, names: Names) -> list[Line]:

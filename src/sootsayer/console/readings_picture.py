@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from xml.sax.saxutils import escape
 
 from sootsayer.casework.logs.flow import FlowPicture
@@ -32,22 +32,31 @@ def picture(log: Log, flow: FlowPicture) -> str:
     strips = [trace for trace in log.traces if trace.stretches]
     flow_top = 60 + len(strips) * (_STRIP + _GAP) + 40
     high = flow_top + _FLOW_HIGH + 90
-    title = say(TITLE, file=log.file)
-    parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDE} {high}" width="{_WIDE}" '
-        f'height="{high}" font-family="sans-serif" font-size="13" fill="{_INK}" role="img">',
-        f"<title>{_safe(title)}</title>",
-        f'<rect width="{_WIDE}" height="{high}" fill="#ffffff"/>',
-        _text(_LEFT, 26, title, size=17),
-        _text(_LEFT, 44, say(CAPTION), size=11),
-    ]
+    parts: list[str] = []
     for index, trace in enumerate(strips):
         parts += _strip(log, trace, 64 + index * (_STRIP + _GAP))
     if strips:
         parts += _time_axis(log, 64 + len(strips) * (_STRIP + _GAP) - _GAP)
-    parts += _flow(flow, flow_top)
-    parts.append("</svg>\n")
-    return "\n".join(parts)
+    parts += flow_part(flow, flow_top)
+    return document(say(TITLE, file=log.file), say(CAPTION), parts, high)
+
+
+def document(title: Said, caption: Said | None, parts: Iterable[str], high: float) -> str:
+    """The SVG, whole, `high` units: title and caption above its parts; without a caption the title
+    is only told, not drawn."""
+    return "\n".join(
+        [
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDE} {high}" '
+            f'width="{_WIDE}" height="{high}" font-family="sans-serif" font-size="13" '
+            f'fill="{_INK}" role="img">',
+            f"<title>{_safe(title)}</title>",
+            f'<rect width="{_WIDE}" height="{high}" fill="#ffffff"/>',
+            *([] if caption is None else [_text(_LEFT, 26, title, size=17)]),
+            *([] if caption is None else [_text(_LEFT, 44, caption, size=11)]),
+            *parts,
+            "</svg>\n",
+        ]
+    )
 
 
 def _strip(log: Log, trace: Trace, top: float) -> Iterator[str]:
@@ -98,8 +107,14 @@ def _time_axis(log: Log, top: float) -> Iterator[str]:
     yield _text((_WIDE + _LEFT) / 2, top + 32, say(AXIS_TIME), size=11, anchor="middle")
 
 
-def _flow(flow: FlowPicture, top: float) -> Iterator[str]:
-    yield _text(_LEFT, top, say(FLOW_TITLE), size=14)
+def flow_part(flow: FlowPicture, top: float, *, brief: bool = False) -> Iterator[str]:
+    """Pressure against flow with its bands, from `top` downward, about 400 units high.
+
+    `brief`: for a small place: no heading, points by their number alone, all text twice as big.
+    """
+    size, wider = (22, 6) if brief else (11, 0)
+    if not brief:
+        yield _text(_LEFT, top, say(FLOW_TITLE), size=14)
     running = [point for point in flow.points if point.flow > 0]
     if not running:
         yield _text(_LEFT, top + 24, say(NO_FLOW), size=12)
@@ -118,14 +133,14 @@ def _flow(flow: FlowPicture, top: float) -> Iterator[str]:
 
     for share in (0.0, 0.25, 0.5, 0.75, 1.0):
         yield _line(x(far * share), base, x(far * share), base - _FLOW_HIGH, _RULE, 0.5)
-        yield _text(x(far * share), base + 16, shown(number(far * share)), 11, "middle")
+        yield _text(x(far * share), base + 16 + wider, shown(number(far * share)), size, "middle")
         value = least + (most - least) * share
         yield _line(_LEFT, y(value), _LEFT + width, y(value), _RULE, 0.5)
-        yield _text(_LEFT - 6, y(value) + 4, shown(number(value)), 11, "end")
+        yield _text(_LEFT - 6, y(value) + 4, shown(number(value)), size, "end")
     for band in flow.bands:
         end = min(far, most / band.slope)
         yield _line(x(0), y(0), x(end), y(end * band.slope), _INK, 0.8, dashed=True)
-        yield _text(x(end) + 4, y(end * band.slope) + 4, shown(band.label), 11)
+        yield _text(x(end) + 4, y(end * band.slope) + 4, shown(band.label), size)
     inside = [(a, b) for a, b in flow.curve if least <= b <= most and a <= far]
     path = " ".join(f"{x(a):.1f},{y(b):.1f}" for a, b in inside)
     yield f'<polyline fill="none" stroke="{_ACCENT}" stroke-width="2" points="{path}"/>'
@@ -135,7 +150,9 @@ def _flow(flow: FlowPicture, top: float) -> Iterator[str]:
         yield _line(at, y(max(point.dp - half, least)), at, y(min(point.dp + half, most)), _INK, 1)
         yield f'<circle cx="{at:.1f}" cy="{y(point.dp):.1f}" r="4" fill="{_ACCENT}"/>'
         says = say("{number} {point}", number=point.number, point=point_said(point.point))
-        yield _text(at + 7, y(point.dp) + 14, says, 11)
+        if brief:
+            says = shown(point.number)
+        yield _text(at + 7, y(point.dp) + 14 + wider, says, size)
 
 
 def _round_up(value: float) -> float:

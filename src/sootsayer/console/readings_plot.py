@@ -11,8 +11,11 @@ _WIDE, _HIGH = 56, 14
 _AXIS = 6
 
 
-def plot_rows(flow: FlowPicture) -> Iterator[Said]:
-    """The rows of the picture, top to bottom, axes included; 63 characters wide."""
+def plot_rows(flow: FlowPicture, *, bars: bool = False) -> Iterator[Said]:
+    """The rows of the picture, top to bottom, axes included; 63 characters wide.
+
+    `bars`: two standard deviations either way of each point, as `|`.
+    """
     far = max([point.flow for point in flow.points] + [x for x, _ in flow.curve]) or 1.0
     top = max([point.dp for point in flow.points] + [y for _, y in flow.curve]) * 1.1
     low = min(0.0, *(point.dp for point in flow.points))
@@ -32,6 +35,9 @@ def plot_rows(flow: FlowPicture) -> Iterator[Said]:
         end = min(far, top / band.slope)
         for share in (1.0, 0.5):
             put(end * share, band.slope * end * share, letter)
+    for point in flow.points if bars else ():
+        for step in range(-8, 9):
+            put(point.flow, point.dp + 2 * point.sd * step / 8, "|")
     for point in flow.points:
         text = str(point.number)
         for i, sign in enumerate(text):

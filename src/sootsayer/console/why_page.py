@@ -11,6 +11,7 @@ from sootsayer.console.why_kinds import kind_lines
 from sootsayer.console.why_steps import step_lines
 from sootsayer.console.words import BAR_CELLS, confidence, gauge, level_said
 from sootsayer.judgement.why_answer import Missing, ThingKind, WhyAnswer, WhyCheck
+from sootsayer.judgement.would_change import WouldChange
 
 _UNCHANGING = {ThingKind.CHECK, ThingKind.LIMIT, ThingKind.SIGNAL}
 _DERIVED = {ThingKind.FINDING, ThingKind.INTERLOCK, ThingKind.SLOT, ThingKind.CODE}
@@ -23,7 +24,7 @@ def why_page(answer: WhyAnswer, names: Names) -> Page:
         [Line(header, style=QUIET)],
         _band(t.KNOW, _know(answer, names)),
         _band(t.WHY, _why(answer, names)),
-        _band(t.NEXT, _next(answer)),
+        _band(t.NEXT, _next(answer, names)),
         _band(t.DETAILS, detail_lines(answer, names)),
     ]
     lines: list[Line] = []
@@ -101,7 +102,7 @@ def _why(answer: WhyAnswer, names: Names) -> list[Line]:
     return lines
 
 
-def _next(answer: WhyAnswer) -> list[Line]:
+def _next(answer: WhyAnswer, names: Names) -> list[Line]:
     """The unknown facts that could change it, each with the checks that tell it."""
     if answer.kind is ThingKind.CHECK:
         return []  # what it tells stands below
@@ -120,11 +121,39 @@ def _next(answer: WhyAnswer) -> list[Line]:
             lines.append(Line(say(t.UNKNOWN_NO_CHECK), indent=6))
     if lines:
         lines.insert(0, Line(say(t.COULD_CHANGE), indent=2))
+    if answer.would_change is not None:
+        lines += _would_change(answer.would_change, names)
     if answer.set_aside is not None:
         lines.append(Line(say(t.SET_ASIDE_NEXT), indent=2))
     elif not lines and answer.kind not in _UNCHANGING:
         lines = [Line(say(t.NOTHING_UNKNOWN), indent=2), Line(say(t.CORRECTABLE), indent=2)]
     return lines
+
+
+def _would_change(change: WouldChange, names: Names) -> list[Line]:
+    """The cheapest check that could change it, with its caution."""
+    check = names.check(change.check)
+    if check is None:
+        return []
+    slots = {
+        "what": say(t.CHANGES[_what(change)]),
+        "does": check.does,
+        "check": check.id,
+        "minutes": f"{change.minutes:g}",
+    }
+    text = say(t.WOULD_CHANGE, **slots)
+    if change.then:
+        text = say(t.WOULD_CHANGE_STEP, **slots, then=listed([shown(i) for i in change.then]))
+    lines = [Line(text, indent=2)]
+    if check.caution:
+        lines.append(Line(say(t.CAUTION, caution=check.caution), indent=4))
+    return lines
+
+
+def _what(change: WouldChange) -> str:
+    if change.actions:
+        return "both" if change.kinds else "action"
+    return change.kinds[0] if len(change.kinds) == 1 else "several"
 
 
 def _check(check: WhyCheck, *, again: bool) -> list[Line]:

@@ -131,6 +131,20 @@ UNKNOWN_AGAIN = "the same check tells it ({check})"
 UNKNOWN_NO_CHECK = "no check of this rulebook gives it"
 NOTHING_UNKNOWN = "Nothing that is still unknown could change it."
 SET_ASIDE_NEXT = "Once the instrument is mended or proven, a new reading could change it."
+# What the cheapest check could change: `what` is one of the texts below.
+WOULD_CHANGE = "Cheapest check that could change {what}: {does} ({check}, {minutes} min)"
+WOULD_CHANGE_STEP = (
+    "Cheapest checks that could change {what}: first {does} ({check}), then {then}; "
+    "{minutes} min in all"
+)
+CHANGES = {
+    "measurement": "what leads among the instruments",
+    "condition": "what leads among the conditions",
+    "cause": "what leads among the causes",
+    "several": "what leads",
+    "action": "what is permitted",
+    "both": "what leads and what is permitted",
+}
 CORRECTABLE = "Only a correction of an entry, or a new round of readings, could change it."
 
 # By `Relation`: the heading over a list of other things.

@@ -34,12 +34,20 @@ def round_facts(
     codes: Mapping[str, Fact],
     as_of: int | None,
     in_round: str | None = None,
+    worked_until: int | None = None,
 ) -> RoundFacts:
-    """The facts of `in_round`, or of the newest round that has readings."""
+    """The facts of `in_round`, or of the newest round that has readings.
+
+    `worked_until`: work of later entries is not held against them (None: all work is), so that
+    an earlier round reads as it did before an instrument was worked on.
+    """
     model = rulebook.model
-    sheet = without_voided(
-        fact_sheet(case, model, as_of, in_round=in_round), works(case, as_of), model
-    )
+    done = [
+        (entry, work)
+        for entry, work in works(case, as_of)
+        if worked_until is None or entry.number <= worked_until
+    ]
+    sheet = without_voided(fact_sheet(case, model, as_of, in_round=in_round), done, model)
     found = settle(model, rulebook.program, sheet, codes, limits)
     full, trusted, proven = _views(model, sheet, codes, found)
     return RoundFacts(sheet, found, full, trusted, proven)

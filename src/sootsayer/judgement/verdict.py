@@ -12,6 +12,7 @@ from enum import Enum
 
 from sootsayer.advice.permissions import DriveOn, Permitted, Reason
 from sootsayer.engine.conditions import Value
+from sootsayer.judgement.plan_said import Plan
 
 __all__ = ["DriveOn", "Permitted", "Reason"]  # of advice; part of what a verdict says
 
@@ -210,6 +211,25 @@ class DriveOnSaid:
 
 
 @dataclass(frozen=True, slots=True)
+class NextCheckSaid:
+    """A check worth doing next. `gain_bits`: what it tells of the leading faults, together with
+    the checks `then` that must follow for it to tell anything; `in_all_minutes`: of all of
+    them, ways between stages included. `tells`: the families that get a voice; `clears`: the
+    interlocks that wait for it."""
+
+    id: str
+    does: str
+    where: str
+    minutes: float
+    caution: str
+    gain_bits: float
+    in_all_minutes: float
+    then: tuple[str, ...]
+    tells: tuple[str, ...]
+    clears: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class FilterWell:
     """Whether anything may say that the filter is well (law 5), and what stands in its way."""
 
@@ -218,7 +238,22 @@ class FilterWell:
 
 
 @dataclass(frozen=True, slots=True)
+class RefusedSaid:
+    """A comparison of two rounds that may not be made: every reason (`Unlike` by its value), and
+    the slots to read now instead, none where only the earlier round is at fault."""
+
+    slot: str
+    label: str
+    from_round: str
+    to_round: str
+    why: tuple[str, ...]
+    instead: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Verdict:
+    """What a rulebook says of a case. `next_checks` and `plan` are None where not asked for."""
+
     program: str
     case: str
     as_of_entry: int
@@ -242,6 +277,6 @@ class Verdict:
     overrides: tuple[OverrideSaid, ...] = ()
     contradictions: tuple[ContradictionSaid, ...] = ()
     torn: bool = False
-    next_checks: None = None
-    plan: None = None
-    refused: tuple[str, ...] = ()
+    next_checks: tuple[NextCheckSaid, ...] | None = None
+    plan: Plan | None = None
+    refused: tuple[RefusedSaid, ...] = ()

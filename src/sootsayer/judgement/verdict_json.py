@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from sootsayer.engine.conditions import NotFitted, Value
+from sootsayer.judgement.plan_json import planning, remedies
 from sootsayer.judgement.verdict import (
     ChannelSaid,
     Contribution,
@@ -18,8 +19,10 @@ from sootsayer.judgement.verdict import (
     Ground,
     InterlockSaid,
     LimitUsed,
+    NextCheckSaid,
     OverrideSaid,
     PermissionSaid,
+    RefusedSaid,
     RuleAt,
     Verdict,
 )
@@ -62,9 +65,12 @@ def as_json(verdict: Verdict) -> Plain:
         "left_out": verdict.left_out,
         "exact": verdict.exact,
         "permissions": [permission(p) for p in verdict.permissions],
-        "next_checks": verdict.next_checks,
-        "plan": verdict.plan,
-        "refused": list(verdict.refused),
+        "next_checks": None
+        if verdict.next_checks is None
+        else [next_check(c) for c in verdict.next_checks],
+        "plan": None if verdict.plan is None else remedies(verdict.plan),
+        "planning": None if verdict.plan is None else planning(verdict.plan),
+        "refused": [refused(r) for r in verdict.refused],
         "overrides": [override(o) for o in verdict.overrides],
         "contradictions": [
             {"slot": c.slot, "label": c.label, "counts": ground(c.counts), "other": ground(c.other)}
@@ -172,6 +178,17 @@ def override(o: OverrideSaid) -> Plain:
     }
 
 
+def refused(r: RefusedSaid) -> Plain:
+    return {
+        "slot": r.slot,
+        "label": r.label,
+        "from": r.from_round,
+        "to": r.to_round,
+        "why": list(r.why),
+        "instead": list(r.instead),
+    }
+
+
 def fault(f: FaultSaid) -> Plain:
     return {
         "id": f.id,
@@ -199,6 +216,21 @@ def interlock(i: InterlockSaid) -> Plain:
         "awaits": list(i.awaits),
         "would_clear": list(i.would_clear),
         "rule": rule(i.rule),
+    }
+
+
+def next_check(c: NextCheckSaid) -> Plain:
+    return {
+        "id": c.id,
+        "does": c.does,
+        "where": c.where,
+        "minutes": c.minutes,
+        "caution": c.caution,
+        "gain_bits": c.gain_bits,
+        "in_all_minutes": c.in_all_minutes,
+        "then": list(c.then),
+        "tells": list(c.tells),
+        "clears": list(c.clears),
     }
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import datetime
 from difflib import get_close_matches
 
+from sootsayer.belief.network import Kind
 from sootsayer.casework.model import Case
 from sootsayer.judgement.judge import tell
 from sootsayer.judgement.why_answer import ThingKind, UnknownThing, WhyAnswer
@@ -15,6 +16,7 @@ from sootsayer.judgement.why_links import Told, links_of, told
 from sootsayer.judgement.why_readings import of_channel, of_family, of_finding, of_signal, of_slot
 from sootsayer.judgement.why_rules import of_action, of_check, of_interlock, of_limit
 from sootsayer.judgement.workings import work_out
+from sootsayer.judgement.would_change import WouldChange, cheapest_that_could
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.shop import Shop
@@ -38,7 +40,7 @@ def why(
     if kind is ThingKind.CODE:
         thing = f"code:{thing.removeprefix('code:')}"
     work = work_out(case, rulebook, now, as_of, shop)
-    asked = told(work, tell(work))
+    asked = told(work, tell(work, proposing=False))
     answer = ANSWERS[kind](asked, thing)
     return replace(
         answer,
@@ -46,7 +48,25 @@ def why(
         as_of_entry=asked.verdict.as_of_entry,
         related=links_of(asked, kind, thing),
         overrides=tuple(o for o in asked.verdict.overrides if o.of == thing),
+        would_change=_would_change(asked, kind, thing),
     )
+
+
+def _would_change(asked: Told, kind: ThingKind, thing: str) -> WouldChange | None:
+    """The cheapest check that could change what the answer is about."""
+    model = asked.work.model
+    if kind is ThingKind.CHECK:
+        return None
+    kinds: tuple[Kind, ...] = tuple(Kind)
+    actions = tuple(model.actions)
+    if kind is ThingKind.FAULT:
+        kinds, actions = (model.faults[thing].kind,), ()
+    elif kind is ThingKind.ACTION:
+        kinds, actions = (), (thing,)
+    elif kind is ThingKind.INTERLOCK:
+        kinds = ()
+        actions = tuple(a.id for a in model.actions.values() if thing in (*a.needs, *a.heeds))
+    return cheapest_that_could(asked.work, asked.verdict, kinds, actions)
 
 
 def kind_of(model: Model, thing: str) -> ThingKind | None:

@@ -23,6 +23,7 @@ from sootsayer.judgement.verdict import (
     PermissionSaid,
     RuleAt,
 )
+from sootsayer.judgement.would_change import WouldChange
 
 
 class UnknownThing(Exception):  # noqa: N818 (it names what was found)
@@ -202,8 +203,10 @@ class WhyAnswer:
     confidence; of a channel, interlock or action the state's word; of a limit the number; of a
     check None. None: unknown. `label` is what the rulebook calls it (`says`, `does`, `label`).
     `missing`: why a slot has no value. `applies`: false if `applies when` takes it out, None if
-    that is unknown; `applies_steps` its tests. `basis`: how the rule is known, in words, "" where
-    there is none. `rule` None: not from a rule (a plain slot).
+    that is unknown; `applies_steps` its tests. `would_change`: the cheapest open check whose
+    outcome could change what leads (of a fault's kind, else of any), or a permission (of an
+    action, else of any); None of a check, and where there is none. `basis`: how the rule is
+    known, in words, "" where there is none. `rule` None: not from a rule (a plain slot).
     """
 
     thing: str
@@ -233,3 +236,4 @@ class WhyAnswer:
     limit: LimitUsed | None = None
     check: WhyCheck | None = None
     overrides: tuple[OverrideSaid, ...] = ()
+    would_change: WouldChange | None = None

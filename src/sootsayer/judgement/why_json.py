@@ -24,6 +24,7 @@ from sootsayer.judgement.why_answer import (
     WhyTest,
     WhyUnknown,
 )
+from sootsayer.judgement.would_change import WouldChange
 
 FORMAT = 1
 Plain = dict[str, object]
@@ -64,6 +65,7 @@ def as_json(answer: WhyAnswer) -> Plain:
         "limit": limit(answer.limit) if answer.limit else None,
         "check": _check(answer.check) if answer.check else None,
         "overrides": [override(each) for each in answer.overrides],
+        "would_change": _would_change(answer.would_change) if answer.would_change else None,
     }
 
 
@@ -109,6 +111,16 @@ def _check(check: WhyCheck) -> Plain:
         "where": check.where,
         "minutes": check.minutes,
         "caution": check.caution,
+    }
+
+
+def _would_change(change: WouldChange) -> Plain:
+    return {
+        "check": change.check,
+        "then": list(change.then),
+        "minutes": change.minutes,
+        "kinds": list(change.kinds),
+        "actions": list(change.actions),
     }
 
 

@@ -40,11 +40,16 @@ def draw(network: Network, random: Random) -> Drawn:
                 spared *= 1.0 - lead.strength
         if random.random() >= spared:
             present.add(name)
+    return shown_by(network, frozenset(present), random)
+
+
+def shown_by(network: Network, faults: frozenset[str], random: Random) -> Drawn:
+    """The vehicle with just these faults, and what is then seen, drawn as `draw` does."""
     levels = {
-        one.id: _level(level_spread(one, present), random.random())
+        one.id: _level(level_spread(one, faults), random.random())
         for one in sorted(network.observables, key=lambda one: one.id)
     }
-    return Drawn(frozenset(present), levels)
+    return Drawn(faults, levels)
 
 
 def _causes_first(network: Network) -> list[str]:

@@ -31,7 +31,7 @@ def frequency(item: Item, node: Node) -> float | None:
     """
     if not isinstance(node, Scalar) or isinstance(node.value, bool) or node.value is None:
         raise Malformed(node.place, "a number or a text")
-    value = _value(node)
+    value = share_of(node)
     if value is None:
         item.wrong(node.place, f'"{node.text}" is not a frequency', FORMS)
     elif not 0 < value < 1:
@@ -45,7 +45,8 @@ def frequency(item: Item, node: Node) -> float | None:
     return None
 
 
-def _value(node: Scalar) -> float | None:
+def share_of(node: Scalar) -> float | None:
+    """The number that a scalar states as a frequency, whatever it is; None where it is none."""
     if isinstance(node.value, int | float):
         return float(node.value)
     if node.value is None:

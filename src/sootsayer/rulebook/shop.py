@@ -12,7 +12,7 @@ from pathlib import Path
 
 from sootsayer.documents.nodes import Document, Place
 from sootsayer.documents.problems import Problem, Refused
-from sootsayer.rulebook.model import Money
+from sootsayer.rulebook.model import Money, Span
 
 SHOP_FILE = "shop.yaml"
 PACKS, CASES, RECORDS = "packs", "cases", "records"
@@ -39,7 +39,8 @@ class Shop:
     """The settings of a shop and where its folder is.
 
     `units`: a unit of the packs to the one shown instead; `labour_rate` per hour and `prices`
-    (remedy to the range of its parts) in `currency`, None and absent where not known; `tools`
+    (remedy to the range of its parts) in `currency`, None and absent where not known; `times`:
+    remedy to its minutes; `chances`: remedy to how often it cures each fault; `tools`
     at hand, None where nothing is said: then all are; `ages`: interlock to the greatest age of
     its readings in minutes. `digest`: SHA-256 (hex) of the settings, without the name.
     """
@@ -52,6 +53,8 @@ class Shop:
     currency: str = ""
     labour_rate: float | None = None
     prices: dict[str, Money] = field(default_factory=dict)
+    times: dict[str, Span] = field(default_factory=dict)
+    chances: dict[str, dict[str, float]] = field(default_factory=dict)
     tools: tuple[str, ...] | None = None
     ages: dict[str, float] = field(default_factory=dict)
     limits: dict[str, ShopLimit] = field(default_factory=dict)

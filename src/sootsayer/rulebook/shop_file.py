@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -14,13 +15,15 @@ from sootsayer.documents.yaml_source import read_document
 from sootsayer.physics.units import UnitError, read_number
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.digests import digest_of
+from sootsayer.rulebook.frequencies import FORMS, share_of
 from sootsayer.rulebook.measures import AGE_FORMS, linear, minutes_in
-from sootsayer.rulebook.model import Money
+from sootsayer.rulebook.model import Money, Span
 from sootsayer.rulebook.names import Names
 from sootsayer.rulebook.shipped import shipped_rules
 from sootsayer.rulebook.shop import SHOP_FILE, Shop, ShopLimit
 
 FORMAT = 1
+CURRENCY = re.compile(r"\d\s*[A-Za-z]{3}\b|\b[A-Za-z]{3}\s*\d|[$\u20ac\u00a3\u00a5]")
 
 
 def read_shop(folder: Path) -> Shop:
@@ -40,7 +43,9 @@ def read_shop(folder: Path) -> Shop:
         )
         raise Refused(desk.problems)
     shop = _shop(desk, folder, document)
-    desk.problems.extend(check_schema(document, schema()))
+    told = {each.place for each in desk.problems}
+    shape = check_schema(document, schema())
+    desk.problems.extend(each for each in shape if each.place not in told)
     if desk.problems:
         raise Refused(dict.fromkeys(desk.problems))
     return shop
@@ -64,23 +69,29 @@ def _shop(desk: Desk, folder: Path, document: Document) -> Shop:
         "currency": _text(root.get("currency")),
         "labour_rate": _number(root.get("labour rate")),
         "prices": _prices(desk, root.get("prices")),
+        "times": _times(desk, root.get("times")),
+        "chances": _chances(desk, root.get("chances")),
         "tools": _tools(desk, tools) if isinstance(tools, Listing) else None,
         "ages": _ages(desk, root.get("ages")),
         "limits": _limits(desk, root.get("limits")),
     }
     _money_has_currency(desk, root)
+    _money_has_one_currency(desk, root)
     digest = digest_of(_plain(settings))
     return Shop(folder, document, name=_text(root.get("name")), digest=digest, **settings)
 
 
 def _plain(settings: dict[str, Any]) -> dict[str, Any]:
-    """The settings as data that does not know where it stood."""
-    return settings | {
+    """The settings as data that does not know where it stood; what came later is left out where
+    it is not set, so that the digest of a shop that does not use it stays as it was."""
+    plain = settings | {
         "prices": {name: [each.lowest, each.highest] for name, each in settings["prices"].items()},
+        "times": {name: [each.lowest, each.highest] for name, each in settings["times"].items()},
         "limits": {
             name: [each.value, each.unit, each.source] for name, each in settings["limits"].items()
         },
     }
+    return {key: value for key, value in plain.items() if value or key not in ("times", "chances")}
 
 
 def _units(desk: Desk, node: Node | None) -> dict[str, str]:
@@ -102,7 +113,18 @@ def _known(unit: str) -> bool:
 
 
 def _prices(desk: Desk, node: Node | None) -> dict[str, Money]:
-    prices = {}
+    ranges = _ranges(desk, node, "the price", "the lower price")
+    return {remedy: Money(*ends) for remedy, ends in ranges.items()}
+
+
+def _times(desk: Desk, node: Node | None) -> dict[str, Span]:
+    ranges = _ranges(desk, node, "the time", "the shorter time")
+    return {remedy: Span(*ends) for remedy, ends in ranges.items()}
+
+
+def _ranges(desk: Desk, node: Node | None, what: str, lower: str) -> dict[str, tuple[float, float]]:
+    """Remedy to a range, or to one number for both ends."""
+    ranges = {}
     for remedy, each in sorted(_items(node).items()):
         ends = _items(each)
         lowest = _number(ends.get("from")) if ends else _number(each)
@@ -112,11 +134,28 @@ def _prices(desk: Desk, node: Node | None) -> dict[str, Money]:
         if lowest > highest:
             desk.wrong(
                 each.place,
-                f"the price goes from {lowest:g} down to {highest:g}",
-                "write the lower price under `from`",
+                f"{what} goes from {lowest:g} down to {highest:g}",
+                f"write {lower} under `from`",
             )
-        prices[remedy] = Money(lowest, highest)
-    return prices
+        ranges[remedy] = (lowest, highest)
+    return ranges
+
+
+def _chances(desk: Desk, node: Node | None) -> dict[str, dict[str, float]]:
+    chances = {}
+    for remedy, by_fault in sorted(_items(node).items()):
+        found = {}
+        for fault, each in sorted(_items(by_fault).items()):
+            if not isinstance(each, Scalar) or isinstance(each.value, bool):
+                continue
+            share = share_of(each)
+            if share is None or not 0 < share < 1:
+                what = f"{each.text} is no chance that {remedy} cures {fault}"
+                desk.wrong(each.place, what, FORMS)
+                continue
+            found[fault] = share
+        chances[remedy] = found
+    return chances
 
 
 def _money_has_currency(desk: Desk, root: Mapping) -> None:
@@ -128,6 +167,22 @@ def _money_has_currency(desk: Desk, root: Mapping) -> None:
                 "add `currency:`, such as `currency: EUR`",
             )
             return
+
+
+def _money_has_one_currency(desk: Desk, root: Mapping) -> None:
+    """A price with a currency of its own: the whole file is in one."""
+    currency = root.get("currency")
+    if isinstance(currency, Listing | Mapping):
+        desk.wrong(currency.place, "a shop reckons in one currency", "write one, such as `EUR`")
+    for node in (root.get("labour rate"), *_items(root.get("prices")).values()):
+        for each in (node, *_items(node).values()):
+            code = CURRENCY.search(_text(each))
+            if isinstance(each, Scalar) and code is not None:
+                desk.wrong(
+                    each.place,
+                    f'"{each.text}" names a currency of its own',
+                    "write the number alone; all money here is in the one `currency:`",
+                )
 
 
 def _tools(desk: Desk, node: Listing) -> tuple[str, ...]:

@@ -23,6 +23,9 @@ def fitted(shop: Shop, model: Model) -> Shop:
     """
     desk = Desk(Names(), {shop.document.file: shop.document.lines})
     _named(desk, shop, model, "prices", "remedy", shop.prices, model.remedies)
+    _named(desk, shop, model, "times", "remedy", shop.times, model.remedies)
+    _named(desk, shop, model, "chances", "remedy", shop.chances, model.remedies)
+    _cures_are_cured(desk, shop, model)
     _named(desk, shop, model, "ages", "interlock", shop.ages, model.interlocks)
     _named(desk, shop, model, "limits", "limit", shop.limits, model.limits)
     _tools_are_used(desk, shop, model)
@@ -63,6 +66,26 @@ def _named(
 def _place(shop: Shop, key: str, name: str) -> Place:
     body = shop.document.root.get(key)
     return body.key_places[name] if isinstance(body, Mapping) else shop.document.root.place
+
+
+def _cures_are_cured(desk: Desk, shop: Shop, model: Model) -> None:
+    """A shop's own chance stands in place of the pack's; what a remedy cures is the pack's word."""
+    body = shop.document.root.get("chances")
+    for remedy, chances in shop.chances.items():
+        known = model.remedies[remedy].cures if remedy in model.remedies else chances
+        for fault in chances:
+            if fault in known:
+                continue
+            inner = body.get(remedy) if isinstance(body, Mapping) else None
+            place = (
+                inner.key_places[fault] if isinstance(inner, Mapping) else shop.document.root.place
+            )
+            guess = did_you_mean(fault, known)
+            desk.wrong(
+                place,
+                f'"{remedy}" does not cure "{fault}" in its pack',
+                guess or f"it cures {', '.join(known)}; leave the rest out",
+            )
 
 
 def _tools_are_used(desk: Desk, shop: Shop, model: Model) -> None:

@@ -1,0 +1,59 @@
+"""Money, minutes and distances as a person says them: ranges stay ranges."""
+
+from __future__ import annotations
+
+import math
+
+from sootsayer.catalogue import Said, say
+from sootsayer.console import plan_texts as t
+from sootsayer.judgement.plan_said import Expected, Plan, Range, RemedySaid
+
+
+def between(ends: Range, unit: str) -> Said:
+    """`40 EUR`, `40 to 90 EUR`; to three figures above a hundred, for no estimate is better."""
+    lowest = rounded(ends.lowest)
+    if ends.highest is None:
+        return say(t.NUMBER_OPEN, lowest=lowest, unit=unit)
+    highest = rounded(ends.highest)
+    if lowest == highest:
+        return say(t.NUMBER_ONE, lowest=lowest, unit=unit)
+    return say(t.NUMBER_TO, lowest=lowest, highest=highest, unit=unit)
+
+
+def rounded(number: float) -> str:
+    """A whole number with commas; above 1,000 to three figures."""
+    if number >= 1000.0:
+        step = 10.0 ** (math.floor(math.log10(number)) - 2)
+        number = round(number / step) * step
+    return f"{round(number):,}"
+
+
+def price(said: RemedySaid, plan: Plan) -> Said:
+    """What one piece of work costs, as far as that is known."""
+    minutes = between(said.minutes, "min")
+    days = None if said.days is None else between(said.days, "days")
+    if said.cost is None:
+        if days is None:
+            return say(t.TIME_ONLY, minutes=minutes)
+        return say(t.TIME_DAYS, minutes=minutes, days=days)
+    money = between(said.cost, plan.currency)
+    if days is None:
+        return say(t.MONEY, money=money, minutes=minutes)
+    return say(t.MONEY_DAYS, money=money, minutes=minutes, days=days)
+
+
+def expected(said: Expected, plan: Plan) -> Said:
+    minutes = between(said.minutes, "min")
+    if said.cost is None:
+        return minutes
+    return say(t.MONEY, money=between(said.cost, plan.currency), minutes=minutes)
+
+
+def gain(saves: float, more: float, plan: Plan) -> Said:
+    """What a look or an opening gains: money or minutes, and lasting repairs."""
+    unit = plan.currency if plan.by == "cost" else "min"
+    saving = between(Range(abs(saves), abs(saves)), unit)
+    in_100 = f"{100.0 * more:.0f}"
+    if saves < 0.0:
+        return say(t.COSTS_BUT_MORE, saving=saving, more=in_100)
+    return say(t.SAVES_AND_MORE if more >= 0.005 else t.SAVES, saving=saving, more=in_100)

@@ -1,0 +1,1 @@
+"""Vehicles made from physics, and what the instruments of a workshop show of them."""

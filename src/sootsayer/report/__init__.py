@@ -1,0 +1,1 @@
+"""The printable report: one page for the customer, one for the file."""

@@ -1,0 +1,30 @@
+"""The how-to on reports: its commands run, and it names the parts of the customer's sheet."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+
+from sootsayer.commands.main import main
+from sootsayer.report import customer_texts as t
+
+ROOT = Path(__file__).parents[2]
+PAGE = (ROOT / "docs" / "how-to" / "hand-over-a-report.md").read_text(encoding="utf-8")
+COMMANDS = re.findall(r"^\$ sootsayer (.*)$", PAGE, re.MULTILINE)
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_commands_run(command: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each command of the page does what it is shown for."""
+    monkeypatch.chdir(tmp_path)
+    assert len(COMMANDS) == 2
+    assert main(shlex.split(command)) == 0
+
+
+def test_every_part_is_explained() -> None:
+    """Each heading of the customer's sheet has its row."""
+    for part in (t.DRIVE, t.WRONG, t.SURE, t.DONE, t.COST, t.KEEP, t.BACK, t.NOT_CHECKED):
+        assert f"| {part} |" in PAGE
