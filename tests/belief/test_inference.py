@@ -13,7 +13,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sootsayer.belief.inference import LEADING, LISTED, infer, posteriors
+from sootsayer.belief.inference import LISTED, infer, posteriors
+from sootsayer.belief.leading import LEADING
 from sootsayer.belief.network import Beliefs, Evidence, Fault, Kind, Network, Observable, Seen
 from tests.belief.random_networks import (
     enumerate_sets,

@@ -47,7 +47,21 @@ def commands() -> dict[str, argparse.ArgumentParser]:
     """Each command line by what is typed, the program itself first."""
     top = parser()
     subs = next(a for a in top._actions if isinstance(a, argparse._SubParsersAction))
-    return {"sootsayer": top} | {f"sootsayer {name}": subs.choices[name] for name in COMMANDS}
+    found: dict[str, argparse.ArgumentParser] = {"sootsayer": top}
+    for name in COMMANDS:
+        found[f"sootsayer {name}"] = subs.choices[name]
+        found |= {f"sootsayer {name} {each}": below for each, below in _below(subs.choices[name])}
+    return found
+
+
+def _below(parser: argparse.ArgumentParser) -> list[tuple[str, argparse.ArgumentParser]]:
+    """The actions of a command that has some."""
+    return [
+        pair
+        for action in parser._actions
+        if isinstance(action, argparse._SubParsersAction)
+        for pair in action.choices.items()
+    ]
 
 
 def page() -> str:

@@ -49,21 +49,21 @@ def test_every_command_and_option_is_documented() -> None:
     """No command and no option is missing from the reference."""
     text = PAGE.read_text(encoding="utf-8")
     every = commands()
-    assert len(every) == len(COMMANDS) + 1
+    assert set(every) >= {"sootsayer", *(f"sootsayer {name}" for name in COMMANDS)}
     for name, parser in every.items():
         assert f"## {name}\n" in text
         section = text.split(f"## {name}\n")[1].split("\n## ")[0]
         for action in parser._actions:
             assert action.help != argparse.SUPPRESS
             assert all(option in section for option in action.option_strings)
-            assert action.help or action.dest == "command"
+            assert action.help or action.dest in ("command", "action")
 
 
 @pytest.mark.parametrize(
     ("arguments", "what", "instead"),
     [
         (["jugde", CASE], 'no command "jugde"', 'did you mean "judge"?'),
-        (["frobnicate"], 'no command "frobnicate"', "the commands are: judge, why, readings"),
+        (["frobnicate"], 'no command "frobnicate"', f"the commands are: {', '.join(COMMANDS)}"),
         (["judge"], "required: CASE", "sootsayer judge --help"),
         (["why", CASE], "required: THING", "sootsayer why --help"),
         (["judge", CASE, "--colour"], "--colour", "--help"),

@@ -33,6 +33,10 @@ _DISABLE = re.compile(
     r"\b(?:disable|delete|blank(?: it)? off|gut|hollow out|map out|code out|bypass)\b",
     re.IGNORECASE,
 )
+# Where a pack tells people to do something.
+TELLING = (
+    *("does", "then", "steps", "stop when", "resets", "oil afterwards", "tell the customer"),
+)
 
 
 def promises(text: str) -> list[str]:
@@ -58,13 +62,12 @@ def named(files: list[Path]) -> list[object]:
 
 
 def instructions(data: object) -> Iterator[str]:
-    """Every `does` and `then` of a pack: what it tells people to do."""
+    """Every `does`, `then`, `steps` and so on of a pack: what it tells people to do."""
     if isinstance(data, dict):
         for key, value in data.items():
-            if key in ("does", "then"):
+            if key in TELLING:
                 yield from (v for v in [value, *_list(value)] if isinstance(v, str))
-            else:
-                yield from instructions(value)
+            yield from instructions(value)
     elif isinstance(data, list):
         for item in data:
             yield from instructions(item)
@@ -162,3 +165,5 @@ def test_a_disabling_instruction_is_found() -> None:
     data = {"remedies": {"x": {"then": "Drive"}, "y": {"does": "Blank off the valve"}}}
     assert [t for t in instructions(data) if _DISABLE.search(t)] == ["Blank off the valve"]
     assert list(instructions([{"then": ["Drive", "Bypass it"]}])) == ["Drive", "Bypass it"]
+    steps = {"steps": ["Cool", {"does": "Gut it", "caution": "Hot"}]}
+    assert list(instructions(steps)) == ["Cool", "Gut it"]

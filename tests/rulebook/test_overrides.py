@@ -140,14 +140,14 @@ BAD = {
     ],
     ITEM + ", was: 5 mbar": ['7:5: item 1 of "overrides" lacks the key "now" | add now: …'],
     "of: oil-good, at: says, was: The oil does not smell of fuel, now: Good": [
-        '7:24: what stands there in "oil-good" is no number (one-of-everything.yaml:116:20) | '
+        '7:24: what stands there in "oil-good" is no number (one-of-everything.yaml:117:20) | '
         "override numbers only: limits, frequencies, spreads, minutes, ages, prices"
     ],
     "of: drive-on, at: needs, was: [oil-good], now: []": [
         '7:10: "drive-on" is an action, and what an action needs is not overridden | leave it out'
     ],
     "of: dp-not-nought, at: when, was: 1, now: 2": [
-        '7:10: "dp-not-nought" is retired (one-of-everything.yaml:137:3): The same in other '
+        '7:10: "dp-not-nought" is retired (one-of-everything.yaml:151:3): The same in other '
         'words | write "dp-not-zero"'
     ],
     "of: dp-not-zero, at: [seen with, soot-overload], was: often, now: always": [

@@ -26,7 +26,7 @@ def without_each(network: Network, evidence: Evidence) -> dict[str, dict[str, fl
         solved = solve(network, evidence)
     except ValueError:  # with less evidence it may do, or will be refused there
         return {left_out: _again(network, evidence, left_out) for left_out in sorted(evidence)}
-    return _without(network, evidence, solved)
+    return without_each_of(network, evidence, solved)
 
 
 def with_and_without(
@@ -34,10 +34,13 @@ def with_and_without(
 ) -> tuple[Beliefs, dict[str, dict[str, float]]]:
     """What `infer` and `without_each` say, to the bit, in less time than one after the other."""
     solved = solve(network, evidence)
-    return beliefs_of(network, solved), _without(network, evidence, solved)
+    return beliefs_of(network, solved), without_each_of(network, evidence, solved)
 
 
-def _without(network: Network, evidence: Evidence, solved: Solved) -> dict[str, dict[str, float]]:
+def without_each_of(
+    network: Network, evidence: Evidence, solved: Solved
+) -> dict[str, dict[str, float]]:
+    """What `without_each` says, of a problem solved by `solve`."""
     quick = _quick(solved)
     found = {}
     for left_out in sorted(evidence):

@@ -11,16 +11,13 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from sootsayer.belief.approximate import bounds
-from sootsayer.belief.elimination import pieces
-from sootsayer.belief.given import narrow
-from sootsayer.belief.joint import joint_of
+from sootsayer.belief.leading import leading_joint
 from sootsayer.belief.network import Beliefs, Candidate, Evidence, Kind, Network
 from sootsayer.belief.problem import Problem, number
-from sootsayer.belief.settling import TooWide, check_leaves, leaves
+from sootsayer.belief.settling import TooWide, check_leaves
 from sootsayer.belief.solving import Scaled, gathered, over, solve_leaves, total
-from sootsayer.belief.tables import Table, bits, rescale
+from sootsayer.belief.tables import bits
 
-LEADING = 12  # faults a candidate is made of
 LISTED = 20  # candidates listed
 
 
@@ -120,16 +117,7 @@ def _marginals(problem: Problem) -> tuple[dict[str, float], Scaled]:
 
 def _candidates(problem: Problem, found: dict[str, float]) -> tuple[tuple[Candidate, ...], float]:
     """The most probable sets over the leading faults, and the mass not listed."""
-    ranked = sorted(range(len(problem.ids)), key=lambda i: (-round(found[problem.ids[i]], 12), i))
-    leading = sorted(ranked[:LEADING])
-    while True:
-        try:
-            joint = _joint(problem, leading)
-            break
-        except TooWide:
-            leading = sorted(ranked[: len(leading) - 1])
-    whole = math.fsum(joint)
-    shares = [value / whole for value in joint]
+    leading, shares = leading_joint(problem, found)
     cut = sorted(shares, reverse=True)[: LISTED + 1][-1] - 1e-12
     sets = [
         (-round(p, 12), tuple(problem.ids[leading[j]] for j in bits(i)), p)
@@ -138,37 +126,3 @@ def _candidates(problem: Problem, found: dict[str, float]) -> tuple[tuple[Candid
     ]
     listed = tuple(Candidate(faults, p) for _, faults, p in sorted(sets)[:LISTED])
     return listed, max(0.0, 1.0 - math.fsum(candidate.probability for candidate in listed))
-
-
-def _joint(problem: Problem, leading: list[int]) -> Table:
-    """The joint table of the leading faults (first one bit 0), up to a constant factor."""
-    place = {fault: j for j, fault in enumerate(leading)}
-    kept = sum(1 << fault for fault in leading)
-    tables: list[tuple[list[int], Table, int]] = []
-    for settled in leaves(problem):
-        leaf = narrow(problem, settled, kept)
-        (mantissa, power), spread = leaf.scale, []
-        for piece in pieces(leaf):
-            values, shift = joint_of(problem, piece, kept)
-            power += shift
-            if len(values) > 1:
-                spread.append((bits(piece.members & kept), values))
-            else:
-                mantissa, more = math.frexp(mantissa * values[0])
-                power += more
-        index = [sum(1 << place[fault] for fault in bits(settled.present & kept))]
-        table = [mantissa]
-        for members, values in spread:
-            for fault in members:
-                bit = 1 << place[fault]
-                index += [i + bit for i in index]
-            table, more = rescale([x * y for y in values for x in table])
-            power += more
-        tables.append((index, table, power))
-    top = max(power for _, _, power in tables)
-    joint = [0.0] * (1 << len(leading))
-    for index, table, power in tables:
-        factor = math.ldexp(1.0, max(power - top, -1074))
-        for i, value in zip(index, table, strict=True):
-            joint[i] += value * factor
-    return joint

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-from operator import add, mul
+from functools import lru_cache, reduce
+from operator import add, mul, or_
 from typing import cast
 
-from sootsayer.belief.elimination import Piece, check_width
+from sootsayer.belief.elimination import Piece, check_width, whole_of
 from sootsayer.belief.factors import build
+from sootsayer.belief.joint_whole import joint_whole
 from sootsayer.belief.ordering import Step, min_fill
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.tables import Table, bits, rescale, widen
@@ -20,7 +21,17 @@ def joint_of(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
     key = ("joint", piece, kept)
     found = cast("tuple[Table, int] | None", problem.memory.get(key))
     if found is None:
-        found = problem.memory[key] = _forward(problem, piece, kept)
+        solver = whole_of(problem, piece, limited=False) if piece.factors else None
+        if solver is None:
+            found = _forward(problem, piece, kept)
+        else:
+            found = joint_whole(
+                solver.products,
+                solver.weights,
+                kept,
+                lambda scopes: _steps(problem, piece, scopes, kept),
+            )
+        problem.memory[key] = found
     return found
 
 
@@ -29,21 +40,23 @@ def _ordered(scopes: tuple[int, ...], members: int, kept: int) -> tuple[Step, ..
     return tuple(min_fill(scopes, members, kept))
 
 
-def _steps(problem: Problem, piece: Piece, kept: int) -> tuple[Step, ...]:
-    steps = _ordered(tuple(factor.scope for factor in piece.factors), piece.members, kept)
-    for fault, around in steps:
-        check_width(problem, piece, around | 1 << fault)
+def _steps(problem: Problem, piece: Piece, scopes: tuple[int, ...], kept: int) -> tuple[Step, ...]:
+    members = reduce(or_, scopes, piece.members)
+    steps = _ordered(scopes, members, kept)
+    for number, around in steps:
+        check_width(problem, piece, around | 1 << number)
     return steps
 
 
 def _forward(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
     """The table over the kept faults (lowest number first) and its power of two."""
-    steps = _steps(problem, piece, kept)
+    scopes = tuple(factor.scope for factor in piece.factors)
+    steps = _steps(problem, piece, scopes, kept)
     last = bits(piece.members & kept)
-    order = [fault for fault, _ in steps] + last
-    rank = {fault: i for i, fault in enumerate(order)}
+    order = [number for number, _ in steps] + last
+    rank = {number: i for i, number in enumerate(order)}
     weights = dict(zip(bits(piece.members), piece.weights, strict=True))
-    waiting: dict[int, list[tuple[list[int], Table]]] = {fault: [] for fault in order}
+    waiting: dict[int, list[tuple[list[int], Table]]] = {number: [] for number in order}
     rest: list[tuple[list[int], Table]] = []
 
     def deliver(scope: list[int], table: Table) -> None:
@@ -54,10 +67,10 @@ def _forward(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
         scope = sorted(bits(factor.scope), key=rank.__getitem__)
         deliver(scope, build(problem, factor, scope))
     power = 0
-    for fault, around in steps:
+    for number, around in steps:
         later = sorted(bits(around), key=rank.__getitem__)
-        table = list(weights[fault]) * (1 << len(later))
-        table, taken = _multiply(table, [fault, *later], waiting.pop(fault))
+        table = list(weights[number]) * (1 << len(later))
+        table, taken = _multiply(table, [number, *later], waiting.pop(number))
         message, shift = rescale(list(map(add, table[0::2], table[1::2])))
         power += taken + shift
         deliver(later, message)

@@ -11,7 +11,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from sootsayer.belief.elimination import Piece, solved_of
+from sootsayer.belief.elimination import Piece, solved_of, whole_of
 from sootsayer.belief.factors import Factor, build
 from sootsayer.belief.given import share_of
 from sootsayer.belief.problem import Observed, Problem
@@ -23,8 +23,7 @@ from sootsayer.belief.solving import (
     solve_leaves,
     times,
 )
-from sootsayer.belief.splitting import table_of
-from sootsayer.belief.tables import Table, bits
+from sootsayer.belief.tables import Table
 from sootsayer.belief.tree import Change, again, ordered
 
 # Numbers that differ by more than this are not divided out: what underflow took does not come
@@ -78,7 +77,10 @@ class LeftOut:
         parts = []
         for leaf, part in zip(self.solved, taken, strict=True):
             if leaf.weight[0] and part.scale[0]:
-                parts.append(_times(self.problem, leaf, part))
+                times_it = _times(self.problem, leaf, part)
+                if times_it is None:
+                    return [None] * len(self.problem.ids)
+                parts.append(times_it)
         try:
             return gathered(self.problem, parts)[0]
         except ValueError:  # nothing is left: too unlikely to be worked out this way
@@ -136,16 +138,13 @@ def _taken(problem: Problem, leaf: LeafSolved, one: Observed) -> _Taken | None:
         spread *= max(odds[fault], 1.0 / odds[fault])
     if spread > SOUND:
         return None
-    factor = share.factors[0] if share.factors else None
-    if factor is not None:
-        table = build(problem, factor, bits(factor.scope))
-        if not min(table) or max(table) / min(table) > SOUND:
-            return None
-    return _Taken(scale, odds, factor)
+    return _Taken(scale, odds, share.factors[0] if share.factors else None)
 
 
-def _times(problem: Problem, leaf: LeafSolved, taken: _Taken) -> tuple[Scaled, Mapping[int, float]]:
-    """The leaf's weight and posteriors with something multiplied in."""
+def _times(
+    problem: Problem, leaf: LeafSolved, taken: _Taken
+) -> tuple[Scaled, Mapping[int, float]] | None:
+    """The leaf's weight and posteriors with something multiplied in; None where not sound."""
     weight = times(leaf.weight, taken.scale)
     touched = sum(1 << fault for fault in taken.odds)
     if taken.factor is not None:
@@ -155,24 +154,49 @@ def _times(problem: Problem, leaf: LeafSolved, taken: _Taken) -> tuple[Scaled, M
     here = dict(leaf.here)
     for piece in leaf.split:
         if piece.members & touched:
-            factor, found = _piece_times(problem, piece, taken)
-            weight = times(weight, (factor, 0))
+            part = _piece_times(problem, piece, taken)
+            if part is None:
+                return None
+            factor, found = part
+            weight = times(weight, factor)
             here |= found
     return weight, here
 
 
-def _piece_times(problem: Problem, piece: Piece, taken: _Taken) -> tuple[float, dict[int, float]]:
+def _piece_times(
+    problem: Problem, piece: Piece, taken: _Taken
+) -> tuple[Scaled, dict[int, float]] | None:
     odds = {fault: times for fault, times in taken.odds.items() if piece.members >> fault & 1}
     if not piece.factors:
         ((fault, ratio),) = odds.items()
         absent, present = piece.weights[0]
         whole = absent + present * ratio
-        return whole / (absent + present), {fault: present * ratio / whole if whole else 0.0}
+        posterior = present * ratio / whole if whole else 0.0
+        return (whole / (absent + present), 0), {fault: posterior}
+    gone = taken.factor
+    if gone is not None and not piece.members & gone.scope:
+        gone = None
+    solver = whole_of(problem, piece)
+    if solver is not None:
+        before, after = solver.ask(), solver.ask(odds, gone)
+        if not before.weight[0]:
+            return None
+        ratio = after.weight[0] / before.weight[0]
+        return (ratio, after.weight[1] - before.weight[1]), after.posteriors
+    return _divided(problem, piece, odds, gone)
+
+
+def _divided(
+    problem: Problem, piece: Piece, odds: Mapping[int, float], gone: Factor | None
+) -> tuple[Scaled, dict[int, float]] | None:
     solved = solved_of(problem, piece)
     scope: list[int] = []
     table: Table = []
-    if taken.factor is not None and piece.members & taken.factor.scope:
-        last = solved.split.last[taken.factor]
-        scope = ordered(solved.shape, last.scope)
-        table = [1.0 / value for value in table_of(problem, last, scope)]
-    return again(solved, Change(odds, tuple(scope), table))
+    if gone is not None:
+        scope = ordered(solved.shape, gone.scope)
+        table = build(problem, gone, scope)
+        if not min(table) or max(table) / min(table) > SOUND:
+            return None
+        table = [1.0 / value for value in table]
+    ratio, found = again(solved, Change(odds, tuple(scope), table))
+    return (ratio, 0), found

@@ -8,13 +8,13 @@ them, are summed anew on the way up.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from operator import add, mul, truediv
 
 from sootsayer.belief.clusters import Shape
+from sootsayer.belief.factors import Factor, build
 from sootsayer.belief.problem import Problem
-from sootsayer.belief.splitting import Split, table_of
 from sootsayer.belief.tables import Table, repeat, rescale, sum_out, widen
 
 # Tables multiplied before looking whether the product becomes too small to hold.
@@ -26,7 +26,6 @@ class Solved:
     """`ups`: each cluster's table with all messages from below; `messages`: what it sends up,
     of the root its total, to be multiplied by two to the `power`. `shown`: see `_shown`."""
 
-    split: Split
     shape: Shape
     ups: list[Table]
     messages: list[Table]
@@ -44,20 +43,24 @@ class Change:
     table: Table = field(default_factory=list)
 
 
-def solve(problem: Problem, split: Split, weights: Mapping[int, tuple[float, float]]) -> Solved:
+def solve(
+    problem: Problem,
+    shape: Shape,
+    factors: Iterable[Factor],
+    weights: Mapping[int, tuple[float, float]],
+) -> Solved:
     """Messages from the leaves to the root."""
-    shape = split.shape
     clusters = shape.clusters
     waiting: list[list[tuple[int, Table]]] = [[] for _ in clusters]
-    for part in split.parts:
-        order = ordered(shape, part.scope)
+    for factor in factors:
+        order = ordered(shape, factor.scope)
         at = shape.home[order[0]]
-        waiting[at].append((_seat(clusters[at].scope, order), table_of(problem, part, order)))
+        waiting[at].append((_seat(clusters[at].scope, order), build(problem, factor, order)))
     ups, messages, power = [], [], 0
     for at, cluster in enumerate(clusters):
         table = [1.0]
         for i, fault in enumerate(cluster.scope):
-            if i < cluster.own and fault in weights:
+            if i < cluster.own:
                 absent, present = weights[fault]
                 table = [v * absent for v in table] + [v * present for v in table]
             else:
@@ -73,7 +76,7 @@ def solve(problem: Problem, split: Split, weights: Mapping[int, tuple[float, flo
         messages.append(message)
         if cluster.parent >= 0:
             waiting[cluster.parent].append((cluster.seat, message))
-    return Solved(split, shape, ups, messages, power)
+    return Solved(shape, ups, messages, power)
 
 
 def ordered(shape: Shape, scope: int) -> list[int]:

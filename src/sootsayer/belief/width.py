@@ -2,39 +2,58 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 
+from sootsayer.belief.elimination import Piece, pieces, shape_of_piece, whole_of
+from sootsayer.belief.given import narrow
 from sootsayer.belief.network import Network
-from sootsayer.belief.ordering import min_fill
+from sootsayer.belief.problem import Problem, number
+from sootsayer.belief.settling import Settled
+from sootsayer.belief.tables import bits
 
 
 def widest(network: Network) -> tuple[int, tuple[str, ...]]:
-    """(faults in the largest table, the ids that tie the knot).
+    """(variables in the largest table, the ids that tie the knot).
 
-    Every observable counts as seen above its lowest level, every condition as observed, and
-    no hider as settled, so no case of this network needs more. The ids are the faults of that
-    table, then the observables and conditions that tie at least two of them, each sorted.
-    (0, ()) without faults.
+    Every observable counts as seen at its highest level, every condition as wanted, and nobody
+    as hiding. The ids are the faults of that table, then the observables and conditions that
+    tie at least two of them, each sorted. (0, ()) without faults.
     """
-    names = sorted(fault.id for fault in network.faults)
-    numbers = {name: i for i, name in enumerate(names)}
-    ties: list[tuple[str, int]] = []
-    for observable in network.observables:
-        linked = {numbers[link.fault] for link in observable.seen if link.fault in numbers}
-        ties.append((observable.id, sum(1 << fault for fault in linked)))
-    causes: dict[str, int] = {}
-    for lead in network.leads:
-        if lead.condition in numbers and lead.cause in numbers:
-            causes.setdefault(lead.condition, 1 << numbers[lead.condition])
-            causes[lead.condition] |= 1 << numbers[lead.cause]
-    ties.extend(causes.items())
-    steps = min_fill(sorted(scope for _, scope in ties if scope), (1 << len(names)) - 1)
-    if not steps:
-        return 0, ()
-    clique = max((around | 1 << fault for fault, around in steps), key=int.bit_count)
-    faults = [name for name in names if clique >> numbers[name] & 1]
-    tying = {name for name, scope in ties if (scope & clique).bit_count() > 1}
-    return clique.bit_count(), (*faults, *sorted(tying - set(faults)))
+    problem = _all_seen(network)
+    everyone = (1 << len(problem.ids)) - 1
+    widest_yet, names = 0, ()  # type: tuple[int, tuple[str, ...]]
+    for piece in pieces(narrow(problem, Settled(0, 0), everyone)):
+        clique = _largest(problem, piece)
+        if clique.bit_count() > widest_yet:
+            widest_yet, names = clique.bit_count(), _names(problem, piece, clique & everyone)
+    return widest_yet, names
+
+
+def _all_seen(network: Network) -> Problem:
+    shown = tuple(replace(one, hidden_by=()) for one in network.observables)
+    top = {one.id: (*[0.0] * (len(one.otherwise) - 1), 1.0) for one in shown}
+    return number(replace(network, observables=shown), top)
+
+
+def _largest(problem: Problem, piece: Piece) -> int:
+    if not piece.factors:
+        return piece.members
+    solver = whole_of(problem, piece, limited=False)
+    shape = shape_of_piece(piece) if solver is None else solver.products.shape
+    scopes = [cluster.scope for cluster in shape.clusters]
+    return sum(1 << number for number in max(scopes, key=len))
+
+
+def _names(problem: Problem, piece: Piece, clique: int) -> tuple[str, ...]:
+    faults = [problem.ids[fault] for fault in bits(clique)]
+    count = len(problem.observed)
+    tying = {
+        problem.observed[factor.name].id if factor.name < count else problem.ids[factor.child]
+        for factor in piece.factors
+        if (factor.scope & clique).bit_count() > 1
+    }
+    return (*faults, *sorted(tying - {*faults}))
 
 
 def most_leaves(network: Network) -> int:

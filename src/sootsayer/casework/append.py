@@ -95,13 +95,17 @@ def append_entry(path: Path, line: str) -> None:
     append_entries(path, (line,))
 
 
-def append_entries(path: Path, lines: Sequence[str]) -> None:
-    """As `append_entry`, for several entries in one write: all of them or none."""
+def append_entries(path: Path, lines: Sequence[str], *, was: bytes | None = None) -> None:
+    """As `append_entry`, for several entries in one write: all of them or none.
+
+    With `was`, the content that the caller had read, raises documents.Changed where the file
+    holds anything else by now.
+    """
     for line in lines:
         if not line.startswith("- {") or not line.endswith("}") or "\n" in line or "\r" in line:
             raise ValueError("an entry is one line that begins with `- {` and ends with `}`")
     _refuse_no_room(path)
-    append_lines(path, lines, create=False)
+    append_lines(path, lines, create=False, was=was)
 
 
 def _refuse_no_room(path: Path) -> None:

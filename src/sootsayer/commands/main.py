@@ -10,14 +10,20 @@ from types import ModuleType
 
 from sootsayer import __version__
 from sootsayer.catalogue import say
-from sootsayer.commands import judge, readings, why
+from sootsayer.commands import ask, cases, judge, readings, why
 from sootsayer.commands.guard import guarded
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.usage import HelpShape, Parser, add_language, check_language, short
 from sootsayer.console.output import write
 
 # The modules only describe themselves when imported; what they need they import when run.
-COMMANDS: dict[str, ModuleType] = {"judge": judge, "why": why, "readings": readings}
+COMMANDS: dict[str, ModuleType] = {
+    "ask": ask,
+    "judge": judge,
+    "why": why,
+    "readings": readings,
+    "cases": cases,
+}
 
 DESCRIPTION = """\
 Sootsayer helps to find the fault around a diesel particulate filter. It reads a case,

@@ -10,6 +10,7 @@ from sootsayer.console.held import held_to, main_slots
 from sootsayer.judgement.limits import in_force
 from sootsayer.judgement.verdict import LimitUsed
 from sootsayer.rulebook.model import Model, Override, Signal
+from sootsayer.rulebook.reads import slots_given
 from sootsayer.rulebook.shop import Shop
 
 
@@ -82,7 +83,8 @@ def names_of(model: Model, case: Case, shop: Shop | None = None) -> Names:
         story=case.story,
         texts=_texts(model),
         checks=tuple(
-            CheckName(c.id, c.does, c.minutes, c.gives, c.caution) for c in model.checks.values()
+            CheckName(c.id, c.does, c.minutes, slots_given(model, c), c.caution)
+            for c in model.checks.values()
         ),
         members={family.id: family.members for family in model.families.values()},
         zero_units=_zero_units(model),

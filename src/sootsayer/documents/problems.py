@@ -34,6 +34,10 @@ class Refused(Exception):  # noqa: N818 (reads as it is said)
         self.problems = tuple(sorted(problems, key=lambda p: (p.place, p.what)))
         super().__init__(f"{len(self.problems)} problem(s)")
 
+    def __reduce__(self) -> tuple[type[Refused], tuple[tuple[Problem, ...]]]:
+        """It goes whole from one process to another, which an exception does not by itself."""
+        return Refused, (self.problems,)
+
 
 def did_you_mean(word: str, known: Sequence[str] | Iterable[str]) -> str:
     """`did you mean "dp"?`, or "" where nothing known is near.

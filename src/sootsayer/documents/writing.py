@@ -45,6 +45,13 @@ class CannotWrite(Exception):  # noqa: N818 (reads as it is said)
         super().__init__(f"{path} cannot be written: {why}")
 
 
+class Changed(CannotWrite):
+    """As CannotWrite: the file is not what the caller had read."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(path, _CHANGED)
+
+
 def append_line(path: Path, line: str, *, create: bool = True) -> None:
     """Appends `line` and a newline, and returns once they are on the disk.
 
@@ -55,8 +62,14 @@ def append_line(path: Path, line: str, *, create: bool = True) -> None:
     append_lines(path, (line,), create=create)
 
 
-def append_lines(path: Path, lines: Sequence[str], *, create: bool = True) -> None:
-    """As `append_line`, for several lines in one write: a failure takes back all of them."""
+def append_lines(
+    path: Path, lines: Sequence[str], *, create: bool = True, was: bytes | None = None
+) -> None:
+    """As `append_line`, for several lines in one write: a failure takes back all of them.
+
+    With `was` (the content that the caller had read) a file that holds anything else by now is
+    left alone: raises `Changed`.
+    """
     if any("\n" in line or "\r" in line for line in lines):
         raise ValueError("one line, please")
     if not lines:
@@ -68,6 +81,8 @@ def append_lines(path: Path, lines: Sequence[str], *, create: bool = True) -> No
             status = _status(real, path)
             if status is None and not create:
                 raise CannotWrite(path, "there is no such file")
+            if was is not None and (status is None or real.read_bytes() != was):
+                raise Changed(path)
             ending = _unended(real) if status is not None and status.st_size else b""
             if not ending:
                 _append(real, data, is_new=status is None)
@@ -97,8 +112,13 @@ def replace_file(
             if was is not None:
                 expected = was if isinstance(was, bytes) else _encoded(path, was)
                 if status is None or real.read_bytes() != expected:
-                    raise CannotWrite(path, _CHANGED)
+                    raise Changed(path)
             _swap(real, data, status)
+
+
+def reason_of(error: OSError) -> str:
+    """Why the system refused to write, in plain words."""
+    return _WHY.get(error.errno or 0, error.strerror or "the system refused")
 
 
 @contextmanager
@@ -108,8 +128,7 @@ def _plain_words(path: Path) -> Iterator[None]:
     except Busy:
         raise CannotWrite(path, _BUSY) from None
     except OSError as error:
-        why = _WHY.get(error.errno or 0, error.strerror or "the system refused")
-        raise CannotWrite(path, why) from error
+        raise CannotWrite(path, reason_of(error)) from error
     except ValueError:  # a NUL in the name
         raise CannotWrite(path, "this is no file name") from None
 

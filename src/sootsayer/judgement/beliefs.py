@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from sootsayer.belief.contributions import weight, with_and_without, word
+from sootsayer.belief.contributions import weight, without_each_of, word
+from sootsayer.belief.inference import Solved, beliefs_of, solve
 from sootsayer.belief.network import Beliefs, Fault, Kind, Network, Observable
 from sootsayer.judgement.findings import soft_levels
 from sootsayer.judgement.grounds import rule_at
@@ -33,6 +34,7 @@ class Believed:
 
     network: Network
     evidence: Mapping[str, tuple[float, ...]]
+    solved: Solved
     beliefs: Beliefs
     without: Mapping[str, Mapping[str, float]]
 
@@ -40,7 +42,9 @@ class Believed:
 def believe(work: Workings, families: Sequence[FamilySaid]) -> Believed:
     """Run the network on what the families' speakers say."""
     network, evidence = network_of(work, families)
-    return Believed(network, evidence, *with_and_without(network, evidence))
+    solved = solve(network, evidence)
+    without = without_each_of(network, evidence, solved)
+    return Believed(network, evidence, solved, beliefs_of(network, solved), without)
 
 
 def network_of(

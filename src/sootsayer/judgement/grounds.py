@@ -12,6 +12,7 @@ from sootsayer.judgement.verdict import Ground, RuleAt
 from sootsayer.judgement.views import View
 from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.model import Model, SignalKind
+from sootsayer.rulebook.reads import slots_given
 
 
 def grounds_of(work: Workings, name: str, seen: View | None = None) -> tuple[Ground, ...]:
@@ -89,6 +90,6 @@ def checks_giving(model: Model, slots: tuple[str, ...], ruled_out: Mapping[str, 
     found = [
         check
         for check in model.checks.values()
-        if wanted & set(check.gives) and not ruled_out.get(check.id, False)
+        if wanted & set(slots_given(model, check)) and not ruled_out.get(check.id, False)
     ]
     return [check.id for check in sorted(found, key=lambda check: (check.minutes, check.id))]

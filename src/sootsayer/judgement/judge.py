@@ -6,12 +6,14 @@ from datetime import datetime
 
 from sootsayer import __version__
 from sootsayer.casework.model import Case
+from sootsayer.judgement.asking import scorer_of, situation
 from sootsayer.judgement.beliefs import believe, candidates_said, faults_said, none_said
 from sootsayer.judgement.channels import channels_said
 from sootsayer.judgement.contradicting import contradictions_said
 from sootsayer.judgement.families import families
 from sootsayer.judgement.filter_well import filter_well
 from sootsayer.judgement.findings import findings
+from sootsayer.judgement.next_checks import next_checks
 from sootsayer.judgement.overridden import overrides_said
 from sootsayer.judgement.permissions import drive_on, permissions
 from sootsayer.judgement.rounding import six
@@ -28,22 +30,27 @@ def judge(
     now: datetime,
     as_of: int | None = None,
     shop: Shop | None = None,
+    proposing: bool = True,
 ) -> Verdict:
     """What `rulebook` says of `case` as of entry `as_of` (None: the last) at the moment `now`.
 
     `shop`: the shop's own settings, already held against the rulebook (`shop_fit.fitted`).
+    Not `proposing` saves the time that choosing the next checks takes: they are None then.
     Pure: the same arguments give the same verdict on every machine.
     """
-    return tell(work_out(case, rulebook, now, as_of, shop))
+    return tell(work_out(case, rulebook, now, as_of, shop), proposing=proposing)
 
 
-def tell(work: Workings) -> Verdict:
+def tell(work: Workings, *, proposing: bool = True) -> Verdict:
     """The verdict of a case that is worked out."""
     found = findings(work)
     kin = families(work.model, found)
     believed = believe(work, kin)
     none = none_said(believed.beliefs)
     permitted = permissions(work)
+    proposed = None
+    if proposing:
+        proposed = next_checks(situation(work, found, kin, permitted), scorer_of(believed))
     return Verdict(
         program=__version__,
         case=work.case.id,
@@ -68,6 +75,7 @@ def tell(work: Workings) -> Verdict:
         overrides=overrides_said(work.model),
         contradictions=contradictions_said(work),
         torn=work.case.torn is not None,
+        next_checks=proposed,
     )
 
 

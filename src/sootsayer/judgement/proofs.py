@@ -1,41 +1,60 @@
-"""Rules that prove themselves: each finding's own examples, run through the engine."""
+"""Rules that prove themselves: their own examples, run through the engine."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.softness import as_level
-from sootsayer.rulebook.compiled import Rulebook
-from sootsayer.rulebook.model import Proof
+from sootsayer.rulebook.compiled import Rulebook, applies_slot, interlock_slot, shift_slot
+from sootsayer.rulebook.model import Model, Proof
 
 
 @dataclass(frozen=True, slots=True)
 class ProofFailed:
-    """A proof that does not come out: what was expected of the finding, and what it said.
+    """A proof that does not come out: of what, what was expected of it, and what it said.
 
+    `slot` is a finding's id, or `interlock:ID`, `shift:FAULT:NUMBER`, `applies:KIND:ID`.
     Levels as words; None is unknown.
     """
 
-    finding: str
+    slot: str
     expected: str | None
     found: str | None
     place: Place
 
 
 def failed_proofs(rulebook: Rulebook) -> tuple[ProofFailed, ...]:
-    """Every proof of every finding that does not come out, by finding and order in the pack."""
+    """Every proof that does not come out, by what it proves and its order in the pack."""
     limits = {limit.id: limit.default for limit in rulebook.model.limits.values()}
     failed = []
-    for finding in rulebook.model.findings.values():
-        for proof in finding.proofs:
+    for slot, proofs in proofs_by_slot(rulebook.model):
+        for proof in proofs:
             values = proof_values(rulebook, proof)
-            found = as_level(rulebook.program.run(values, limits, only=(finding.id,))[finding.id])
+            found = as_level(rulebook.program.run(values, limits, only=(slot,))[slot])
             expected = as_level(proof.then)
             if found != expected:
-                failed.append(ProofFailed(finding.id, expected, found, proof.place))
+                failed.append(ProofFailed(slot, expected, found, proof.place))
     return tuple(failed)
+
+
+def proofs_by_slot(model: Model) -> Iterator[tuple[str, tuple[Proof, ...]]]:
+    """The slot of everything that can be proven, with its proofs."""
+    for finding in model.findings.values():
+        yield finding.id, finding.proofs
+    for interlock in model.interlocks.values():
+        yield interlock_slot(interlock.id), interlock.proofs
+        yield applies_slot("interlock", interlock.id), interlock.applies_proofs
+    for check in model.checks.values():
+        yield applies_slot("check", check.id), check.applies_proofs
+    for remedy in model.remedies.values():
+        yield applies_slot("remedy", remedy.id), remedy.applies_proofs
+    for fault in model.faults.values():
+        yield applies_slot("fault", fault.id), fault.applies_proofs
+        for number, shift in enumerate(fault.shifts):
+            yield shift_slot(fault.id, number), shift.proofs
 
 
 def proof_values(rulebook: Rulebook, proof: Proof) -> dict[str, Value]:

@@ -210,6 +210,23 @@ class DriveOnSaid:
 
 
 @dataclass(frozen=True, slots=True)
+class NextCheckSaid:
+    """A check worth doing next. `gain_bits`: what it tells of the leading faults, together with
+    the checks `then` that must follow for it to tell anything; `in_all_minutes`: of all of
+    them, ways between stages included. `tells`: the families that get a voice."""
+
+    id: str
+    does: str
+    where: str
+    minutes: float
+    caution: str
+    gain_bits: float
+    in_all_minutes: float
+    then: tuple[str, ...]
+    tells: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class FilterWell:
     """Whether anything may say that the filter is well (law 5), and what stands in its way."""
 
@@ -242,6 +259,6 @@ class Verdict:
     overrides: tuple[OverrideSaid, ...] = ()
     contradictions: tuple[ContradictionSaid, ...] = ()
     torn: bool = False
-    next_checks: None = None
+    next_checks: tuple[NextCheckSaid, ...] | None = None
     plan: None = None
     refused: tuple[str, ...] = ()

@@ -18,6 +18,7 @@ from sootsayer.judgement.verdict import (
     Ground,
     InterlockSaid,
     LimitUsed,
+    NextCheckSaid,
     OverrideSaid,
     PermissionSaid,
     RuleAt,
@@ -62,7 +63,9 @@ def as_json(verdict: Verdict) -> Plain:
         "left_out": verdict.left_out,
         "exact": verdict.exact,
         "permissions": [permission(p) for p in verdict.permissions],
-        "next_checks": verdict.next_checks,
+        "next_checks": None
+        if verdict.next_checks is None
+        else [next_check(c) for c in verdict.next_checks],
         "plan": verdict.plan,
         "refused": list(verdict.refused),
         "overrides": [override(o) for o in verdict.overrides],
@@ -199,6 +202,20 @@ def interlock(i: InterlockSaid) -> Plain:
         "awaits": list(i.awaits),
         "would_clear": list(i.would_clear),
         "rule": rule(i.rule),
+    }
+
+
+def next_check(c: NextCheckSaid) -> Plain:
+    return {
+        "id": c.id,
+        "does": c.does,
+        "where": c.where,
+        "minutes": c.minutes,
+        "caution": c.caution,
+        "gain_bits": c.gain_bits,
+        "in_all_minutes": c.in_all_minutes,
+        "then": list(c.then),
+        "tells": list(c.tells),
     }
 
 

@@ -13,7 +13,13 @@ from sootsayer.judgement.why_answer import Relation, ThingKind, WhyLink
 from sootsayer.judgement.why_steps import label_of
 from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.compiled import applies_slot, interlock_slot, shift_slot
-from sootsayer.rulebook.reads import condition_slots, family_of, finding_slots, members_of
+from sootsayer.rulebook.reads import (
+    condition_slots,
+    family_of,
+    finding_slots,
+    members_of,
+    slots_given,
+)
 
 Links = Iterator[WhyLink]
 
@@ -113,7 +119,7 @@ def _any_reads(told: Told, names: Iterable[str], slot: str) -> bool:
 def _slot(told: Told, slot: str) -> Links:
     yield from _readers(told, slot)
     for check in told.work.model.checks.values():
-        if slot in check.gives:
+        if slot in slots_given(told.work.model, check):
             yield _link(told, Relation.GIVEN_BY, ThingKind.CHECK, check.id, check.does)
 
 
@@ -204,5 +210,5 @@ def _limit(told: Told, name: str) -> Links:
 
 
 def _check(told: Told, name: str) -> Links:
-    for slot in told.work.model.checks[name].gives:
+    for slot in slots_given(told.work.model, told.work.model.checks[name]):
         yield _to_slot(told, Relation.GIVES, slot)

@@ -7,6 +7,7 @@ from sootsayer.judgement.why_answer import ThingKind, WhyAnswer, WhyCheck, WhyUn
 from sootsayer.judgement.why_steps import label_of, missing_of
 from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.model import Basis, Check
+from sootsayer.rulebook.reads import slots_given
 
 
 def basis_words(basis: Basis) -> str:
@@ -30,7 +31,7 @@ def unknowns(work: Workings, slots: tuple[str, ...]) -> tuple[WhyUnknown, ...]:
         if missing is None:
             continue
         checks = sorted(
-            (c for c in work.model.checks.values() if slot in c.gives),
+            (c for c in work.model.checks.values() if slot in slots_given(work.model, c)),
             key=lambda c: (c.minutes, c.id),
         )
         said = tuple(check_said(check) for check in checks)

@@ -13,6 +13,7 @@ from sootsayer.judgement.why_steps import missing_of, steps_of
 from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.compiled import applies_slot, interlock_slot
 from sootsayer.rulebook.model import Interlock
+from sootsayer.rulebook.reads import slots_given
 
 
 def of_interlock(asked: Told, name: str) -> WhyAnswer:
@@ -91,7 +92,7 @@ def of_check(asked: Told, name: str) -> WhyAnswer:
     check = work.model.checks[name]
     gate = applies_slot("check", name)
     gated = gate in work.rulebook.program.definitions
-    given = tuple(s for s in check.gives if missing_of(work, s) is not None)
+    given = tuple(s for s in slots_given(work.model, check) if missing_of(work, s) is not None)
     return replace(
         bare_answer(ThingKind.CHECK, name, check.does, None),
         rule=rule_at(check.place.file, check.place.line, ""),

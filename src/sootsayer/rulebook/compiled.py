@@ -25,6 +25,7 @@ __all__ = [
     "applies_slot",
     "interlock_slot",
     "load_rulebook",
+    "rulebook_of",
     "shift_slot",
     "shipped_cases",
     "shipped_rules",
@@ -81,6 +82,15 @@ def load_rulebook(folders: Sequence[Path]) -> Rulebook:
     program = _compiled(desk, model)
     if desk.problems or program is None:
         raise Refused(dict.fromkeys(desk.problems))
+    return _with_tests(model, program)
+
+
+def rulebook_of(model: Model) -> Rulebook:
+    """A model, compiled, that needs no check any more. Raises engine.NegativeCycle."""
+    return _with_tests(model, compile_program(tuple(definitions_of(model))))
+
+
+def _with_tests(model: Model, program: Program) -> Rulebook:
     tests = {each.id for each in model.findings.values() if each.tests_channel is not None}
     cone = program.cone(sorted(tests))
     kept = [each for name, each in program.definitions.items() if name in cone]

@@ -160,6 +160,14 @@ class Item:
             self.desk.borrowed[pair] = Borrowed(place, name, self.pack.uses)
 
 
+def groups_of(pack: Pack) -> list[Scalar]:
+    """The ids of the pack's opening groups, as nodes."""
+    body = pack.document.root.get("opening")
+    bodies = body.items if isinstance(body, Listing) else ()
+    ids = (each.get("group") for each in bodies if isinstance(each, Mapping))
+    return [each for each in ids if isinstance(each, Scalar)]
+
+
 def text_of(node: Node) -> str:
     """A scalar as typed. Raises Malformed."""
     if not isinstance(node, Scalar):

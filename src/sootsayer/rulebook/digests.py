@@ -19,12 +19,14 @@ from sootsayer.rulebook.model import Basis, Digests, Model
 WORDS = frozenset(
     {
         *("label", "says", "when_not", "does", "caution", "how", "conditions", "then", "why"),
-        *("source", "note", "apart_because"),
+        *("source", "note", "apart_because", "asks", "shown_as"),
+        *("stop_when", "consumes", "oil_afterwards", "resets", "tell_the_customer"),
     }
 )
-NEITHER = frozenset({"place", "places", "pack", "proofs", "revision", "digests"})
-# An override is logic by what it changes, and a retired id is one that nothing names.
-ONLY_WORDS = frozenset({"overrides", "retired"})
+NEITHER = frozenset({"place", "places", "pack", "proofs", "applies_proofs", "revision", "digests"})
+# An override is logic by what it changes, a retired id is one that nothing names, and the steps
+# of work are told, not reckoned with.
+ONLY_WORDS = frozenset({"overrides", "retired", "steps"})
 NO_LOGIC = WORDS | NEITHER | ONLY_WORDS
 REVISION_LENGTH = 8
 

@@ -8,8 +8,9 @@ from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.conditions_from import condition, condition_under
 from sootsayer.rulebook.desk import Item, Malformed, listing_of, mapping_of, number_of, text_of
 from sootsayer.rulebook.frequencies import frequency, spread
-from sootsayer.rulebook.model import FaultDef, Shift
+from sootsayer.rulebook.model import FaultDef, Filling, Shift
 from sootsayer.rulebook.names import Section
+from sootsayer.rulebook.proofs_from import applies_proofs, proofs_in
 from sootsayer.rulebook.targets import key_node, target
 
 
@@ -33,8 +34,25 @@ def fault(item: Item) -> FaultDef | None:
         leads_to=_leads(item, Kind(word)),
         hides=_hides(item),
         applies=condition_under(item, "applies when", known=True),
+        fills_with=_filling(item, Kind(word)),
+        applies_proofs=applies_proofs(item),
     )
     return None if prior is None else parts
+
+
+def _filling(item: Item, kind: Kind) -> Filling | None:
+    node = item.body.get("fills with")
+    if node is None:
+        return None
+    if text_of(node) not in {each.value for each in Filling}:
+        raise Malformed(node.place, "soot or ash")
+    if kind is not Kind.CONDITION:
+        item.wrong(
+            item.body.key_places["fills with"],
+            f"a {kind.value} fills with nothing",
+            "write it of the condition that comes back",
+        )
+    return Filling(text_of(node))
 
 
 def _shifts(item: Item) -> tuple[Shift, ...]:
@@ -59,7 +77,11 @@ def _shift(item: Item, node: Node) -> Shift | None:
         )
         return None
     test = condition(item, when)
-    return None if test is None else Shift(test, factor, body.place)
+    return (
+        None
+        if test is None
+        else Shift(test, factor, body.place, proofs_in(item, body.get("proofs")))
+    )
 
 
 def _leads(item: Item, kind: Kind) -> dict[str, float]:

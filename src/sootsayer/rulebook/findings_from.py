@@ -1,20 +1,19 @@
-"""Sections `findings` (with their proofs) and `families`."""
+"""Sections `findings` and `families`."""
 
 from __future__ import annotations
 
 import re
 
-from sootsayer.documents.nodes import Mapping, Node, Scalar
-from sootsayer.engine.conditions import NOT_FITTED, Condition, Operand, Value
+from sootsayer.documents.nodes import Mapping
+from sootsayer.engine.conditions import Condition, Operand
 from sootsayer.rulebook.basis_from import basis_for
-from sootsayer.rulebook.conditions_from import condition_under, trouble_code
+from sootsayer.rulebook.conditions_from import condition_under
 from sootsayer.rulebook.desk import Item, Malformed, listing_of, mapping_of, text_of
-from sootsayer.rulebook.measures import in_unit
-from sootsayer.rulebook.model import Family, FindingDef, Proof
+from sootsayer.rulebook.model import Family, FindingDef
 from sootsayer.rulebook.names import BINARY, Section
 from sootsayer.rulebook.operands import operand
-from sootsayer.rulebook.slot_tests import word_for
-from sootsayer.rulebook.slots import FACTS, Holds, SlotShape, is_computed, slot_at
+from sootsayer.rulebook.proofs_from import proofs
+from sootsayer.rulebook.slots import FACTS, Holds, is_computed, slot_at
 
 ROUND_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
@@ -42,7 +41,7 @@ def finding(item: Item) -> FindingDef | None:
         says=item.text("says"),
         levels=levels,
         basis=basis,
-        proofs=_proofs(item, levels),
+        proofs=proofs(item, levels),
         pack=item.pack.id,
         place=item.place,
         when=when,
@@ -147,51 +146,6 @@ def _tests(item: Item) -> tuple[str | None, str | None]:
             "name the number that is removed from the readings",
         )
     return channel.id if channel else None, slot.name if slot else None
-
-
-def _proofs(item: Item, levels: tuple[str, ...]) -> tuple[Proof, ...]:
-    node = item.body.get("proofs")
-    if node is None:
-        return ()
-    proofs = [_proof(item, mapping_of(each), levels) for each in listing_of(node)]
-    return tuple(proof for proof in proofs if proof is not None)
-
-
-def _proof(item: Item, body: Mapping, levels: tuple[str, ...]) -> Proof | None:
-    given, then = body.get("given"), body.get("then")
-    if given is None or then is None:
-        raise Malformed(body.place, "given and then")
-    facts = mapping_of(given)
-    values: dict[str, Value] = {
-        name: value
-        for name in sorted(facts.items)
-        if (value := _given(item, name, facts)) is not None
-    }
-    codes = _codes(item, body.get("codes"))
-    holds = Holds.TRUTH if levels == BINARY else Holds.LEVEL
-    if text_of(then) == "unknown":
-        return Proof(values, None, body.place, codes)
-    outcome = word_for(item, SlotShape(item.id, holds, words=levels), then)
-    return None if outcome is None else Proof(values, outcome, body.place, codes)
-
-
-def _given(item: Item, name: str, facts: Mapping) -> Value:
-    node = facts[name]
-    slot = slot_at(item, name, facts.key_places[name], FACTS)
-    if slot is None or slot.holds is Holds.UNCLEAR:
-        return None
-    if isinstance(node, Scalar) and node.text == "not fitted":
-        return NOT_FITTED
-    if slot.holds is Holds.NUMBER:
-        return in_unit(item, node, slot.unit)
-    return word_for(item, slot, node)
-
-
-def _codes(item: Item, node: Node | None) -> tuple[str, ...] | None:
-    if node is None:
-        return None
-    codes = [trouble_code(item, each, named=False) for each in listing_of(node)]
-    return tuple(sorted({code for code in codes if code is not None}))
 
 
 def family(item: Item) -> Family | None:

@@ -15,6 +15,7 @@ from sootsayer.rulebook.faults_from import fault
 from sootsayer.rulebook.findings_from import family, finding
 from sootsayer.rulebook.model import Digests, Model
 from sootsayer.rulebook.names import Section
+from sootsayer.rulebook.opening_from import customary_order, opening
 from sootsayer.rulebook.permissions_from import action, interlock
 from sootsayer.rulebook.quantities_from import quantity_and_signal
 from sootsayer.rulebook.readings_from import channel, check, limit, point, signal
@@ -66,6 +67,8 @@ def read_model(desk: Desk, packs: Sequence[Pack]) -> Model:
         remedies=_revised(things[Section.REMEDY]),
         overrides=tuple(desk.overrides),
         retired=retired(desk, packs),
+        opening=opening(desk, packs),
+        customary_order=customary_order(desk, packs),
     )
     return replace(model, digests=digests_of(model))
 

@@ -49,6 +49,7 @@ class Signal:
     `unit`, `possible` (lowest, highest), `step` and `error` (one standard deviation) are in
     the signal's own unit and None for choices; `points` are the points it is read at, empty
     for a signal without a point. `channels`: source name to channel id ("" is any source).
+    `asks` is the question as said aloud; `shown_as` other names by which instruments show it.
     """
 
     id: str
@@ -65,6 +66,8 @@ class Signal:
     points: tuple[str, ...] = ()
     channels: dict[str, str] = field(default_factory=dict)
     how: str = ""
+    asks: str = ""
+    shown_as: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,9 +114,16 @@ class Where(Enum):
     HANDS_ON = "hands-on"
 
 
+# What a check gives that reads the list of trouble codes, instead of a slot for each code.
+CODES = "codes"
+
+
 @dataclass(frozen=True, slots=True)
 class Check:
-    """Something a person does that yields facts (`gives`: slots)."""
+    """Something a person does that yields facts (`gives`: slots, or CODES).
+
+    `by_actions`: actions that it takes and that a known danger forbids, such as `run-engine`.
+    """
 
     id: str
     does: str
@@ -125,11 +135,24 @@ class Check:
     tools: tuple[str, ...] = ()
     caution: str = ""
     applies: Condition | None = None
+    by_actions: tuple[str, ...] = ()
+    applies_proofs: tuple[Proof, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OpeningGroup:
+    """Checks at the counter that make sense to ask together; `says` leads into them."""
+
+    id: str
+    says: str
+    checks: tuple[str, ...]
+    pack: str
+    place: Place
 
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """An example: with the facts `given` (and `limits`), the finding is `then`."""
+    """An example: with the facts `given`, and limits at their defaults, it is `then`."""
 
     given: dict[str, Value]
     then: Value
@@ -175,13 +198,22 @@ class Shift:
     when: Condition
     times: float
     place: Place
+    proofs: tuple[Proof, ...] = ()
+
+
+class Filling(Enum):
+    """What a filter fills with."""
+
+    SOOT = "soot"
+    ASH = "ash"
 
 
 @dataclass(frozen=True, slots=True)
 class FaultDef:
     """A candidate explanation. `leads_to`: condition id to frequency as written.
 
-    `hides`: family id to the spread that it then has, lowest level first.
+    `hides`: family id to the spread that it then has, lowest level first. `fills_with`: of a
+    condition, what the filter fills with again while a cause of it is left.
     """
 
     id: str
@@ -195,6 +227,8 @@ class FaultDef:
     leads_to: dict[str, float] = field(default_factory=dict)
     hides: dict[str, tuple[float, ...]] = field(default_factory=dict)
     applies: Condition | None = None
+    fills_with: Filling | None = None
+    applies_proofs: tuple[Proof, ...] = ()
     revision: str = ""
 
 
@@ -229,7 +263,8 @@ class Family:
 class Interlock:
     """A condition that must hold before an action.
 
-    `says`: what is so where it holds; `when_not`: what is so where it does not.
+    `says`: what is so where it holds; `when_not`: what is so where it does not. `proofs` are of
+    what it holds on, `applies_proofs`, here and elsewhere, of `applies`.
     """
 
     id: str
@@ -242,6 +277,8 @@ class Interlock:
     within_minutes: float | None = None
     ask: tuple[str, ...] = ()
     applies: Condition | None = None
+    proofs: tuple[Proof, ...] = ()
+    applies_proofs: tuple[Proof, ...] = ()
     revision: str = ""
 
 
@@ -303,12 +340,39 @@ class Money:
 
 
 @dataclass(frozen=True, slots=True)
+class Span:
+    """From the lowest to the highest; both the same where it is one number."""
+
+    lowest: float
+    highest: float
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a piece of work, with its own caution where it has one."""
+
+    does: str
+    caution: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Recheck:
+    """When to look again: after so many km, or so many days, whichever comes first."""
+
+    km: float | None = None
+    days: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class RemedyDef:
     """Work that cures faults with some chance, at a price, by actions.
 
-    `cures`: fault id to frequency; `by_actions`: actions it needs a permission for; `then`:
-    follow-ups in words; `verify_by`: slots read afterwards; `voids`: channels that are
-    unproven again after it.
+    `cures`: fault id to frequency; `by_actions`: actions it needs a permission for; `minutes`
+    of work; `days` that the vehicle is away beyond it. `needs_mended`: faults with which it does
+    not cure; `hides_faults`: faults that it would only cover up. `steps` in order, `stop_when`,
+    `consumes`, `oil_afterwards`, `resets` (counters and learned values), `then` (follow-ups) and
+    `tell_the_customer` in words; `verify_by`: slots read afterwards; `voids`: channels that are
+    unproven again after it; `rechecks`: when to look again, the soonest first.
     """
 
     id: str
@@ -316,7 +380,7 @@ class RemedyDef:
     does: str
     cures: dict[str, float]
     by_actions: tuple[str, ...]
-    minutes: float
+    minutes: Span
     parts: Money | None
     then: tuple[str, ...]
     verify_by: tuple[str, ...]
@@ -326,6 +390,17 @@ class RemedyDef:
     place: Place
     caution: str = ""
     applies: Condition | None = None
+    days: Span | None = None
+    needs_mended: tuple[str, ...] = ()
+    hides_faults: tuple[str, ...] = ()
+    steps: tuple[Step, ...] = ()
+    stop_when: tuple[str, ...] = ()
+    consumes: tuple[str, ...] = ()
+    oil_afterwards: str = ""
+    resets: tuple[str, ...] = ()
+    rechecks: tuple[Recheck, ...] = ()
+    tell_the_customer: str = ""
+    applies_proofs: tuple[Proof, ...] = ()
     revision: str = ""
 
 
@@ -368,7 +443,11 @@ class Digests:
 
 @dataclass(frozen=True, slots=True)
 class Model:
-    """All packs in force, merged and checked; every mapping has its ids sorted."""
+    """All packs in force, merged and checked; every mapping has its ids sorted.
+
+    `opening`: what is asked first, group by group. `customary_order`: checks in the order in
+    which the trade usually goes through them, for comparison and training.
+    """
 
     signals: dict[str, Signal]
     points: dict[str, Point]
@@ -387,3 +466,5 @@ class Model:
     remedies: dict[str, RemedyDef] = field(default_factory=dict)
     overrides: tuple[Override, ...] = ()
     retired: dict[str, Retired] = field(default_factory=dict)
+    opening: tuple[OpeningGroup, ...] = ()
+    customary_order: tuple[str, ...] = ()

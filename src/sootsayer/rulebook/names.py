@@ -40,7 +40,7 @@ class Section(Enum):
 
 
 # Words of the condition language; an id that is one of them could never be named.
-RESERVED = frozenset({"all", "any", "not", "at least", "of", "known", "code", "unknown"})
+RESERVED = frozenset({"all", "any", "not", "at least", "of", "known", "code", "codes", "unknown"})
 BINARY = ("false", "true")
 
 

@@ -9,6 +9,7 @@ from sootsayer.rulebook.desk import Item, Malformed, listing_of, mapping_of, num
 from sootsayer.rulebook.measures import AGE_FORMS, minutes_in
 from sootsayer.rulebook.model import Action, DriveState, Interlock
 from sootsayer.rulebook.names import Section
+from sootsayer.rulebook.proofs_from import applies_proofs, proofs
 
 # Worst first.
 STATES = ("not-to-be-started", "not-to-be-driven", "workshop-only")
@@ -37,6 +38,8 @@ def interlock(item: Item) -> Interlock | None:
         within_minutes=minutes,
         ask=ask,
         applies=applies,
+        proofs=proofs(item),
+        applies_proofs=applies_proofs(item),
     )
 
 

@@ -8,6 +8,7 @@ from sootsayer.rulebook.conditions_from import condition_under
 from sootsayer.rulebook.desk import Item, Malformed, listing_of, number_of, text_of
 from sootsayer.rulebook.measures import quantity
 from sootsayer.rulebook.model import (
+    CODES,
     Channel,
     Check,
     Lasts,
@@ -18,6 +19,7 @@ from sootsayer.rulebook.model import (
     Where,
 )
 from sootsayer.rulebook.names import Section
+from sootsayer.rulebook.proofs_from import applies_proofs
 from sootsayer.rulebook.slots import FACTS, is_computed, slot_at
 
 
@@ -56,6 +58,8 @@ def signal(item: Item) -> Signal | None:
         points=item.refer_all("at", Section.POINT),
         channels=_channels(item),
         how=item.text("how"),
+        asks=item.text("asks"),
+        shown_as=_different(item, "shown as"),
     )
 
 
@@ -142,12 +146,14 @@ def check(item: Item) -> Check:
         tools=item.texts("tools"),
         caution=item.text("caution"),
         applies=condition_under(item, "applies when", known=True),
+        applies_proofs=applies_proofs(item),
+        by_actions=item.refer_all("by action", Section.ACTION),
     )
 
 
 def _given_slots(item: Item) -> tuple[str, ...]:
-    """What a check gives: facts that are read, none that are computed."""
-    slots = slots_under(item, "gives")
+    """What a check gives: facts that are read, none that are computed, or the list of codes."""
+    slots = slots_under(item, "gives", besides=CODES)
     node = item.body.get("gives")
     for each in listing_of(node) if node is not None else ():
         if is_computed(item, text_of(each)):
@@ -159,18 +165,21 @@ def _given_slots(item: Item) -> tuple[str, ...]:
     return slots
 
 
-def slots_under(item: Item, key: str) -> tuple[str, ...]:
-    """The fact slots listed under `key`; repeats are a problem."""
+def slots_under(item: Item, key: str, besides: str | None = None) -> tuple[str, ...]:
+    """The fact slots listed under `key`, and the word `besides`; repeats are a problem."""
     node = item.body.get(key)
     found: list[str] = []
     for each in listing_of(node) if node is not None else ():
-        slot = slot_at(item, text_of(each), each.place, FACTS)
-        if slot is None:
+        name = text_of(each)
+        if name != besides:
+            slot = slot_at(item, name, each.place, FACTS)
+            if slot is None:
+                continue
+            name = slot.name
+        if name in found:
+            item.wrong(each.place, f'"{name}" stands twice in `{key}`', "name it once")
             continue
-        if slot.name in found:
-            item.wrong(each.place, f'"{slot.name}" stands twice in `{key}`', "name it once")
-            continue
-        found.append(slot.name)
+        found.append(name)
     return tuple(found)
 
 

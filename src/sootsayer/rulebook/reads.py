@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from sootsayer.engine.conditions import Compare, Condition
 from sootsayer.engine.reading import leaves_in, operand_slots
-from sootsayer.rulebook.model import FindingDef, Lasts, Model
+from sootsayer.rulebook.model import CODES, Check, FindingDef, Lasts, Model
 
 
 def condition_slots(condition: Condition) -> Iterator[str]:
@@ -97,6 +97,12 @@ def sole_reading(model: Model, slot: str) -> str:
 def _lasts_a_round(model: Model, slot: str) -> bool:
     signal = model.signals.get(slot.partition("@")[0])
     return signal is not None and signal.lasts is Lasts.ROUND
+
+
+def slots_given(model: Model, check: Check) -> tuple[str, ...]:
+    """The fact slots that a check gives; of the list of codes, each code that rules name."""
+    codes = tuple(f"code:{code}" for code in model.codes) if CODES in check.gives else ()
+    return (*(slot for slot in check.gives if slot != CODES), *codes)
 
 
 def channels_behind(model: Model, *findings: str) -> tuple[str, ...]:

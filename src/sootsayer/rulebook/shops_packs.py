@@ -7,7 +7,7 @@ from pathlib import Path
 
 from sootsayer.documents.nodes import Mapping, Place
 from sootsayer.rulebook.collect import items_of
-from sootsayer.rulebook.desk import Desk, Pack
+from sootsayer.rulebook.desk import Desk, Pack, groups_of
 from sootsayer.rulebook.names import Section
 from sootsayer.rulebook.shipped import shipped_rules
 from sootsayer.rulebook.shop import PACKS, SHOP_FILE
@@ -27,6 +27,8 @@ def ids_are_told_apart(desk: Desk, packs: Sequence[Pack]) -> None:
         for section in Section:
             for id_, place, _ in items_of(pack, section):
                 _id_is_right(desk, pack, id_, place)
+        for group in groups_of(pack):
+            _id_is_right(desk, pack, group.text, group.place)
         gone = pack.document.root.get("retired")
         if isinstance(gone, Mapping):
             for id_, place in gone.key_places.items():

@@ -16,7 +16,12 @@ from sootsayer.rulebook.digests import REVISION_LENGTH, digests_of
 from sootsayer.rulebook.model import Digests, Model
 
 # Where texts stand in the model, and which parts of it have any.
-FIELDS = ("label", "says", "when_not", "does", "caution", "how", "conditions", "then")
+FIELDS = (
+    *("label", "says", "when_not", "does", "caution", "how", "conditions", "then"),
+    *("asks", "shown_as"),
+    *("stop_when", "consumes", "oil_afterwards", "resets", "tell_the_customer"),
+)
+STEPS = "steps"  # a list of parts that have texts of their own: `steps 1 does`
 PARTS = (
     *("signals", "points", "channels", "limits", "checks", "findings", "families", "faults"),
     *("actions", "interlocks", "quantities", "remedies"),
@@ -79,12 +84,11 @@ def text_digest(text: str) -> str:
 
 def texts_of(model: Model) -> dict[Key, Text]:
     """Every text of the model that is not empty, by id and field, sorted."""
-    found = {
-        (text.id, text.field): text
-        for part in PARTS
-        for id_, thing in getattr(model, part).items()
-        for text in _texts(_id(part, id_), thing)
-    }
+    things = [
+        (_id(part, id_), thing) for part in PARTS for id_, thing in getattr(model, part).items()
+    ]
+    things += [(group.id, group) for group in model.opening]
+    found = {(text.id, text.field): text for id_, thing in things for text in _texts(id_, thing)}
     return dict(sorted(found.items()))
 
 
@@ -122,7 +126,8 @@ def translated(model: Model, words: Words) -> Model:
         }
         for part in PARTS
     }
-    spoken = replace(model, **parts)
+    groups = tuple(_in_words(group.id, group, current) for group in model.opening)
+    spoken = replace(model, opening=groups, **parts)
     return replace(spoken, digests=Digests(model.digests.logic, digests_of(spoken).words))
 
 
@@ -131,15 +136,23 @@ def _id(part: str, id_: str) -> str:
 
 
 def _texts(id_: str, thing: Any) -> Iterator[Text]:
+    for name, text in _named(thing):
+        yield Text(id_, name, text, thing.pack, thing.place)
+
+
+def _named(thing: Any) -> Iterator[tuple[str, str]]:
+    """The texts of a thing, and of its steps, by the name of their field."""
     for each in fields(thing):
-        if each.name not in FIELDS:
-            continue
         value = getattr(thing, each.name)
-        several = value if isinstance(value, tuple) else (value,)
-        for number, text in enumerate(several, start=1):
-            if text:
-                name = _field(each.name, number if isinstance(value, tuple) else 0)
-                yield Text(id_, name, text, thing.pack, thing.place)
+        if each.name == STEPS:
+            for number, step in enumerate(value, start=1):
+                for name, text in _named(step):
+                    yield f"{_field(STEPS, number)} {name}", text
+        elif each.name in FIELDS:
+            several = value if isinstance(value, tuple) else (value,)
+            for number, text in enumerate(several, start=1):
+                if text:
+                    yield _field(each.name, number if isinstance(value, tuple) else 0), text
 
 
 def _field(name: str, number: int) -> str:
@@ -161,17 +174,23 @@ def _current(texts: Mapping[Key, Text], words: Words) -> dict[Key, str]:
     }
 
 
-def _in_words(id_: str, thing: Any, current: Mapping[Key, str]) -> Any:
+def _in_words(id_: str, thing: Any, current: Mapping[Key, str], before: str = "") -> Any:
+    """The thing with its texts in other words; `before` stands before the names of its fields."""
     changes: dict[str, Any] = {}
     for each in fields(thing):
-        if each.name not in FIELDS:
-            continue
         value = getattr(thing, each.name)
-        if isinstance(value, tuple):
+        if each.name == STEPS:
             changes[each.name] = tuple(
-                current.get((id_, _field(each.name, number)), text)
+                _in_words(id_, step, current, f"{_field(STEPS, number)} ")
+                for number, step in enumerate(value, start=1)
+            )
+        elif each.name not in FIELDS:
+            continue
+        elif isinstance(value, tuple):
+            changes[each.name] = tuple(
+                current.get((id_, before + _field(each.name, number)), text)
                 for number, text in enumerate(value, start=1)
             )
         else:
-            changes[each.name] = current.get((id_, _field(each.name, 0)), value)
+            changes[each.name] = current.get((id_, before + _field(each.name, 0)), value)
     return replace(thing, **changes)

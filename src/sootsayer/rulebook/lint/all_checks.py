@@ -9,6 +9,7 @@ from sootsayer.rulebook.lint import (
     faults,
     findings,
     one_reading,
+    opening,
     packs,
     quantities,
     width,
@@ -27,5 +28,6 @@ def lint(desk: Desk, model: Model) -> None:
     faults.leads_are_possible(desk, model)
     faults.hiders_are_placed(desk, model)
     evidence.links_only_raise(desk, model)
+    opening.opening_can_be_asked(desk, model)
     one_reading.counts_once(desk, model)
     width.inference_stays_exact(desk, model)

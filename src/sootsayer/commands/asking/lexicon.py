@@ -1,0 +1,138 @@
+"""Which signal and point a few typed words mean: by id, by label, by some of its words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from difflib import get_close_matches
+
+from sootsayer.rulebook.model import Model, Signal
+
+_WORD = re.compile(r"[^\W_]+", re.UNICODE)
+# Words that tell no signal from another.
+_SMALL = frozenset(
+    {"the", "a", "an", "of", "over", "at", "on", "in", "to", "from", "by", "for", "is", "it"}
+    | {"its", "be", "with", "has", "was", "when", "and", "or", "that"}
+)
+_SHORTEST = 3  # letters of a word that may stand for a longer one
+_MOST_WORDS = 8
+
+
+def words_of(text: str) -> list[str]:
+    """Its words in lower case, without what stands between them."""
+    return [word.casefold() for word in _WORD.findall(text)]
+
+
+def signals_meant(words: Sequence[str], model: Model) -> list[Signal]:
+    """The signals that these words may mean, the plainest reading alone where there is one.
+
+    By id (`oil level` is `oil-level`), by the whole label, then by words that all stand in
+    the label or id. Computed signals are never meant: nobody reads them.
+    """
+    asked = list(words)
+    named = "-".join(asked)
+    told = [each for each in model.signals.values() if each.id not in model.quantities]
+    exact = [each for each in told if words_of(each.id) == asked or each.id == named]
+    exact = exact or [each for each in told if asked in _called(each)]
+    if exact:
+        return exact
+    telling = [word for word in asked if word not in _SMALL]
+    if not telling:
+        return []
+    return [each for each in told if _has_all(each, telling)]
+
+
+def _called(signal: Signal) -> list[list[str]]:
+    """What a signal is called: its label, and by instruments."""
+    return [words_of(name) for name in (signal.label, *signal.shown_as)]
+
+
+def _has_all(signal: Signal, telling: Sequence[str]) -> bool:
+    own = {*words_of(signal.id), *(word for name in _called(signal) for word in name)}
+    return all(
+        word in own or (len(word) >= _SHORTEST and any(each.startswith(word) for each in own))
+        for word in telling
+    )
+
+
+def openings(tokens: Sequence[str], model: Model) -> Iterator[tuple[list[Signal], int]]:
+    """What the first tokens may mean, the longest reading first, with how many tokens it takes."""
+    for count in range(min(len(tokens), _MOST_WORDS), 0, -1):
+        words = words_of(" ".join(tokens[:count]))
+        if not words:
+            continue
+        meant = signals_meant(words, model)
+        if meant:
+            yield meant, count
+
+
+def point_at(tokens: Sequence[str], model: Model) -> tuple[str, int] | None:
+    """The point that the first tokens name (`2500`, `2,500 rpm`, `idle`, `a firm pull`), and how
+    many tokens that takes; None where they name none."""
+    if not tokens:
+        return None
+    for count in range(min(len(tokens), 4), 0, -1):
+        words = words_of(" ".join(tokens[:count]).replace(",", ""))
+        bare = [word for word in words if word not in _SMALL and word != "rpm"]
+        if not bare:
+            continue
+        for point in model.points.values():
+            label = words_of(point.label.replace(",", ""))
+            known = [word for word in label if word not in _SMALL and word != "rpm"]
+            if bare in (known, words_of(point.id), [point.id]):
+                return point.id, count
+    return None
+
+
+def slots_of(signal: Signal) -> list[str]:
+    """Every slot of a signal."""
+    return [f"{signal.id}@{point}" for point in signal.points] or [signal.id]
+
+
+def every_slot(model: Model) -> list[str]:
+    """Every slot that can be entered."""
+    told = (each for each in model.signals.values() if each.id not in model.quantities)
+    return [slot for signal in told for slot in slots_of(signal)]
+
+
+def near_misses(text: str, model: Model, most: int = 3) -> list[str]:
+    """Slots spelt or called like the text, the nearest first."""
+    typed = "-".join(words_of(text))[:80]
+    if not typed:
+        return []
+    names: dict[str, str] = {}
+    for signal in model.signals.values():
+        if signal.id in model.quantities:
+            continue
+        slot = slots_of(signal)[0] if len(signal.points) == 1 else signal.id
+        names.setdefault(signal.id, slot)
+        names.setdefault("-".join(words_of(signal.label)), slot)
+        for word in words_of(signal.label):
+            if len(word) > _SHORTEST:
+                names.setdefault(word, slot)
+    found = get_close_matches(typed, names, n=most * 2, cutoff=0.6)
+    found += get_close_matches(typed.partition("-")[0], names, n=most, cutoff=0.75)
+    return list(dict.fromkeys(names[each] for each in found))[:most]
+
+
+def slot_named(text: str, model: Model) -> list[str]:
+    """The slots that a whole text names (`dp@idle`, `dp idle`, `oil level`); several where it does
+    not say the point."""
+    name, at, point = text.strip().partition("@")
+    if at:
+        signal = model.signals.get(name.strip())
+        found = point_at(point.split(), model)
+        if signal is None or found is None:
+            return []
+        return [f"{name.strip()}@{found[0]}"] if found[0] in signal.points else []
+    tokens = text.split()
+    for meant, count in openings(tokens, model):
+        rest = tokens[count:]
+        if rest and rest[0] == "at":
+            rest = rest[1:]
+        if not rest:
+            return [slot for signal in meant for slot in slots_of(signal)]
+        place = point_at(rest, model)
+        if place is not None and place[1] == len(rest):
+            return [f"{each.id}@{place[0]}" for each in meant if place[0] in each.points]
+    return []

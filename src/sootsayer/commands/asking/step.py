@@ -1,0 +1,204 @@
+"""One typed line: the session as it was, and as it is once what it says is written.
+
+Pure: the moment is passed in, nothing is read or written. The same lines at the same moments
+lead to the same session, whoever types them: a terminal, a file of answers, a test.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+
+from sootsayer.catalogue import Said, say, say_count
+from sootsayer.commands.asking.answering import enter, put_off, waiting_answered
+from sootsayer.commands.asking.commands import command
+from sootsayer.commands.asking.lexicon import near_misses
+from sootsayer.commands.asking.proposing import minutes_left, minutes_spent, proposed
+from sootsayer.commands.asking.replies import refused
+from sootsayer.commands.asking.state import Question, Reply, Session
+from sootsayer.commands.asking.understood import default_source, leading_words, understood
+from sootsayer.commands.asking.values import NotUsable, is_later, read_answer, usual_unit
+from sootsayer.console import ask_texts as t
+from sootsayer.console.ask_question import CODES, check_lines, codes_lines, prompt_for, slot_lines
+from sootsayer.console.ask_summary import drive_because
+from sootsayer.console.paper import QUIET, STRONG, Line
+from sootsayer.console.words import drive_said
+from sootsayer.documents.characters import FORBIDDEN
+from sootsayer.judgement.verdict import DriveOn
+from sootsayer.rulebook.model import SignalKind
+
+_DANGERS = (DriveOn.NOT_TO_BE_STARTED, DriveOn.NOT_TO_BE_DRIVEN)
+
+
+def opened(session: Session) -> Reply:
+    """What is shown first: the case, how far it is, and the first question."""
+    case = session.case
+    entries = say(t.NO_ENTRIES)
+    if case.entries:
+        one, many = t.ENTRIES
+        entries = say_count(one, many, count=len(case.entries))
+    vehicle = case.vehicle.label or "vehicle"
+    head = say(t.OPENED, case=case.id, vehicle=vehicle, entries=entries)
+    says = [Line(head, style=STRONG), progress_line(session)]
+    if case.torn is not None:
+        says.append(Line(say(t.TORN)))
+    says.append(Line(say(t.HINT), style=QUIET))
+    return _went_on(Reply(session, tuple(says)))
+
+
+def progress_line(session: Session) -> Line:
+    spent, left = minutes_spent(session), minutes_left(session)
+    if not left:
+        return Line(say(t.PROGRESS_DONE, spent=f"{spent:g}"), style=QUIET)
+    return Line(say(t.PROGRESS, spent=f"{spent:g}", left=f"{left:g}"), style=QUIET)
+
+
+def step(session: Session, text: str, now: datetime) -> Reply:
+    """What a typed line leads to. Raises nothing for any text."""
+    typed = " ".join(FORBIDDEN.sub(" ", text).split())
+    if session.waiting is not None:
+        reply = waiting_answered(session, typed, now)
+    elif not typed:
+        reply = _nothing_typed(session)
+    else:
+        reply = _typed(session, typed, now)
+    return reply if reply.ended else _went_on(reply)
+
+
+def _nothing_typed(session: Session) -> Reply:
+    """Enter alone leaves what stands as it is, and shows an open question once more."""
+    question = session.question
+    if question is not None and question.named:
+        return Reply(replace(session, question=None))
+    return Reply(replace(session, shown_check="", question=None))
+
+
+def _typed(session: Session, typed: str, now: datetime) -> Reply:
+    told = command(session, typed, now)
+    if told is not None:
+        return told
+    question = session.question
+    if is_later(typed):
+        return refused(session, _nothing_asked()) if question is None else put_off(session)
+    direct: NotUsable | None = None
+    if question is not None and question.slot != CODES:
+        answer = _direct(session, question, typed)
+        if not isinstance(answer, NotUsable):
+            return enter(session, [answer], now, "slip" if question.changes else "")
+        direct = answer
+    parts = understood(typed, session)
+    if parts is None:
+        return _not_understood(session, direct, typed)
+    good = [part for part in parts if not isinstance(part, NotUsable)]
+    if len(good) < len(parts):
+        wrong = next(part for part in parts if isinstance(part, NotUsable))
+        return refused(session, wrong)
+    return enter(session, good, now)
+
+
+def _direct(session: Session, question: Question, typed: str):  # type: ignore[no-untyped-def]
+    from sootsayer.commands.asking.entering import any_standing
+
+    source = default_source(question.slot, session.model, question.check)
+    if question.changes:
+        stood = any_standing(question.slot, session)
+        source = stood.root.source if stood is not None else source
+    return read_answer(typed, question.slot, source, session.case, session.setting)
+
+
+def _nothing_asked() -> NotUsable:
+    return NotUsable(say(t.NOTHING_ASKED), say(t.NOTHING_ASKED_NEXT))
+
+
+def _not_understood(session: Session, direct: NotUsable | None, typed: str) -> Reply:
+    """Why it does not answer the question, and which fact it might have named."""
+    near = near_misses(leading_words(typed), session.model) if " " in typed else []
+    if direct is None:
+        near = near or near_misses(typed, session.model)
+        instead = say(t.DID_YOU_MEAN, near=" / ".join(near)) if near else say(t.NO_FACT_NEXT)
+        return refused(session, NotUsable(say(t.NO_FACT, text=typed[:40]), instead))
+    reply = refused(session, direct)
+    if not near:
+        return reply
+    more = Line(say(t.OR_FACT, near=" / ".join(near)), indent=2, mark="-> ")
+    return replace(reply, says=(*reply.says, more))
+
+
+def _went_on(reply: Reply) -> Reply:
+    """The reply with what comes next: a stop for a danger, or the next question."""
+    session = reply.session
+    if session.waiting is not None:
+        return reply
+    danger = _danger(session)
+    if danger is not None:
+        return replace(reply, session=danger[0], says=(*reply.says, *danger[1]))
+    if session.held or not reply.taken:
+        return reply
+    if session.question is not None:
+        return _asking(reply, session, session.question)
+    next_one = proposed(session)
+    if next_one.question is None:
+        held = replace(session, held="enough")
+        return replace(reply, session=held, says=(*reply.says, *_enough(session, next_one.best)))
+    return _asking(reply, session, next_one.question)
+
+
+def _danger(session: Session) -> tuple[Session, tuple[Line, ...]] | None:
+    """The stop for a state of driving that was not told yet."""
+    state = session.verdict.drive_on.state
+    if state not in _DANGERS or state.value in session.dangers:
+        return None
+    because = drive_because(session.verdict, session.names)
+    text = say(t.DANGER, answer=drive_said(state), because=because)
+    lines = [Line(text, style=STRONG)]
+    caution = next((p.caution for p in session.verdict.permissions if p.action == "drive-on"), "")
+    if caution:
+        lines.append(Line(say(t.CAUTION, caution=caution), indent=2, style=STRONG))
+    lines.append(Line(say(t.DANGER_NEXT), mark="-> "))
+    dangers = (*session.dangers, state.value)
+    return replace(session, held="danger", dangers=dangers, question=None), tuple(lines)
+
+
+def _enough(session: Session, best: str) -> tuple[Line, ...]:
+    if best in session.model.checks:
+        check = session.model.checks[best]
+        slots = {"does": check.does, "minutes": f"{check.minutes:g}"}
+        return (Line(say(t.ENOUGH_BEST, **slots, gain="0")), Line(say(t.ENOUGH_NEXT), mark="-> "))
+    return (Line(say(t.ALL_ASKED)), Line(say(t.ALL_ASKED_NEXT), mark="-> "))
+
+
+def _asking(reply: Reply, session: Session, question: Question) -> Reply:
+    """The question drawn where it is not on the screen already."""
+    if question == session.question and not reply.says and not question.named:
+        return reply
+    says = list(reply.says)
+    check = session.model.checks.get(question.check)
+    if question.slot == CODES:
+        says += codes_lines()
+    elif question != session.question or question.check != session.shown_check:
+        if check is not None and question.check != session.shown_check:
+            says += check_lines(check)
+        says += slot_lines(question.slot, session.model)
+    after = replace(session, question=question, shown_check=question.check)
+    return replace(reply, session=after, says=tuple(says))
+
+
+def prompt(session: Session) -> Said:
+    """What stands before the answer."""
+    if session.waiting is not None:
+        return say(t.PROMPT_WAITING)
+    question = session.question
+    if question is None:
+        return say(t.PROMPT_FREE)
+    if question.slot == CODES:
+        return prompt_for(CODES, "", session.model)
+    if question.changes:
+        from sootsayer.commands.asking.entering import any_standing
+
+        stood = any_standing(question.slot, session)
+        if stood is not None:
+            return say(t.PROMPT_CHANGE, slot=question.slot, typed=stood.said.typed)
+    signal = session.model.signals[question.slot.partition("@")[0]]
+    numeric = signal.kind is SignalKind.NUMBER
+    unit = usual_unit(signal, session.case, session.setting) if numeric else ""
+    return prompt_for(question.slot, unit, session.model)

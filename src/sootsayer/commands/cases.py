@@ -1,0 +1,74 @@
+"""`sootsayer cases list`: the open cases of the shop."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from sootsayer.commands.leaving import DONE
+from sootsayer.commands.usage import HelpShape, Parser, add_language
+from sootsayer.console.output import write
+
+SUMMARY = "list the open cases of the shop"
+DESCRIPTION = "The cases of a folder: which are open, and how far each is."
+EXAMPLE = """\
+example:
+  sootsayer cases list
+      the open cases of the shop, else of the folder cases here
+  sootsayer cases list --all --json
+      the closed ones too, for a program"""
+
+
+def fill(parser: argparse.ArgumentParser) -> None:
+    """Its actions; `list` is meant where none is named."""
+    actions = parser.add_subparsers(
+        dest="action", metavar="ACTION", title="actions", parser_class=Parser
+    )
+    listing = actions.add_parser(
+        "list", help=SUMMARY, description=SUMMARY.capitalize() + ".",
+        formatter_class=HelpShape, allow_abbrev=False,
+    )  # fmt: skip
+    for each in (parser, listing):
+        default = argparse.SUPPRESS if each is listing else None
+        each.add_argument(
+            "--all", action="store_true", default=default or False, help="the closed ones too"
+        )
+        each.add_argument("--json", action="store_true", help="print it as JSON, for a program")
+        each.add_argument(
+            "--shop",
+            metavar="DIR",
+            default=default,
+            help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+        )
+        add_language(each)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """List them. Raises Stop, Refused and OSError."""
+    from sootsayer.catalogue import say
+    from sootsayer.commands.case_shelf import HERE, SUFFIX, case_line, shelved
+    from sootsayer.commands.opened import as_text, language_of, open_shop
+    from sootsayer.console import ask_texts as t
+
+    shop = open_shop(arguments.shop)
+    language_of(arguments.language, shop)
+    folder = Path(HERE) if shop is None else shop.cases
+    cases = [case for case in shelved(folder) if arguments.all or not case.closed]
+    if arguments.json:
+        plain: list[object] = [
+            {
+                "case": case.id, "file": str(case.path), "vehicle": case.label,
+                "entries": case.entries, "last": case.last or None, "closed": case.closed,
+            }
+            for case in cases
+        ]  # fmt: skip
+        write(as_text({"format": 1, "folder": str(folder), "cases": plain}), sys.stdout)
+        return DONE
+    readable = [case for case in cases if case.id is not None]
+    lines = [say(t.OPEN_CASES if readable else t.NO_OPEN_CASES, folder=str(folder))]
+    lines += [case_line(number, case) for number, case in enumerate(readable, start=1)]
+    broken = (case for case in cases if case.id is None)
+    lines += [say(t.UNREADABLE, file=case.path.name.removesuffix(SUFFIX)) for case in broken]
+    write("".join(f"{line}\n" for line in lines), sys.stdout)
+    return DONE
