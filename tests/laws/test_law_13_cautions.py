@@ -66,22 +66,16 @@ def shared(_folders: list[Path]) -> Rulebook:
     return rulebook()
 
 
-VERDICTS: dict[tuple[str, int | None, bool], Verdict] = {}
+VERDICTS: dict[tuple[str, int | None], Verdict] = {}
 
 
 def judged_once(
-    case: Case,
-    rules: Rulebook,
-    *,
-    now: datetime,
-    as_of: int | None,
-    shop: Shop | None,
-    planning: bool = False,
+    case: Case, rules: Rulebook, *, now: datetime, as_of: int | None, shop: Shop | None
 ) -> Verdict:
     """The screens of one verdict are drawn from one judging."""
-    key = case.id, as_of, planning
+    key = case.id, as_of
     if key not in VERDICTS:
-        VERDICTS[key] = judge(case, rules, now=now, as_of=as_of, shop=shop, planning=planning)
+        VERDICTS[key] = judge(case, rules, now=now, as_of=as_of, shop=shop)
     return VERDICTS[key]
 
 

@@ -61,7 +61,7 @@ def _pressure_sensor(
     against = "sensor lower" if apart < -near else "sensor higher" if apart > near else "agree"
     return {
         "dp@applied": applied(vehicle, 100.0, random),
-        "dp@hoses-off": without_hoses(vehicle, random),
+        "hoses-off-reading": without_hoses(vehicle, random),
         "dp@cold-soak": shown(vehicle, None, random),
         "pressure-behind@2500": float(round(state.behind + random.gauss(0.0, 2.0))),
         "catalyst-drop@2500": float(round(state.catalyst + random.gauss(0.0, 3.0))),
