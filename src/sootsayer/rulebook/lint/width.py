@@ -13,7 +13,6 @@ from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.network import whole_network
 from sootsayer.rulebook.reads import members_of
 
-
 # So many faults may be tied when everything is seen at its highest level at once. No vehicle shows
 # that: a case stays well below the 20 of `belief.elimination.WIDEST`, or else says that it is
 # approximate.
