@@ -66,16 +66,22 @@ def shared(_folders: list[Path]) -> Rulebook:
     return rulebook()
 
 
-VERDICTS: dict[tuple[str, int | None], Verdict] = {}
+VERDICTS: dict[tuple[str, int | None, bool], Verdict] = {}
 
 
 def judged_once(
-    case: Case, rules: Rulebook, *, now: datetime, as_of: int | None, shop: Shop | None
+    case: Case,
+    rules: Rulebook,
+    *,
+    now: datetime,
+    as_of: int | None,
+    shop: Shop | None,
+    planning: bool = False,
 ) -> Verdict:
     """The screens of one verdict are drawn from one judging."""
-    key = case.id, as_of
+    key = case.id, as_of, planning
     if key not in VERDICTS:
-        VERDICTS[key] = judge(case, rules, now=now, as_of=as_of, shop=shop)
+        VERDICTS[key] = judge(case, rules, now=now, as_of=as_of, shop=shop, planning=planning)
     return VERDICTS[key]
 
 
