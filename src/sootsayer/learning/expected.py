@@ -24,8 +24,8 @@ class Expected:
     neither does. `confidence`: fault to lowest and highest. `blocked_by`, `waits_for`: action to
     interlocks that are blocked, or not yet clear. `speaks_for`, `speaks_against`: fault to the
     findings, or families, whose evidence raises or lowers it. `refused`: a reading to the reasons
-    for which it is not compared with the first round's; `compared`: readings that are. `comes_back`:
-    work to the soonest and the latest km after which the filter is full again.
+    for which it is not compared with the first round's; `compared`: readings that are.
+    `comes_back`: work to the soonest and the latest km after which the filter is full again.
     """
 
     place: Place
