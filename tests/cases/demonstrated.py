@@ -50,7 +50,12 @@ def all_demonstrated() -> Iterator[Demonstrated]:
 
 def verdict_of(case: Case, expected: Expected, book: Rulebook) -> Verdict:
     """The verdict as of the stage that an expectation speaks of."""
-    return tell(worked_out(case, expected, book), proposing=False)
+    return told(worked_out(case, expected, book), expected)
+
+
+def told(work: Workings, expected: Expected) -> Verdict:
+    """The verdict, with a plan only where one is stated: it takes longer than all the rest."""
+    return tell(work, proposing=False, planning=expected.of_the_plan)
 
 
 def worked_out(case: Case, expected: Expected, book: Rulebook) -> Workings:

@@ -15,7 +15,6 @@ from functools import cache
 from random import Random
 
 from sootsayer.engine.program import NegativeCycle
-from sootsayer.judgement.judge import tell
 from sootsayer.judgement.proofs import failed_proofs
 from sootsayer.judgement.verdict import Verdict
 from sootsayer.judgement.workings import Workings
@@ -23,7 +22,7 @@ from sootsayer.learning.expected import Expected, differences
 from sootsayer.rulebook.compiled import Rulebook, rulebook_of
 from sootsayer.rulebook.model import Model
 from tests.cases.again import believed_again, permitted_again
-from tests.cases.demonstrated import Demonstrated, all_demonstrated, verdict_of, worked_out
+from tests.cases.demonstrated import Demonstrated, all_demonstrated, told, verdict_of, worked_out
 from tests.cases.mutations import Mutation, mutations
 from tests.laws.making_cases import rulebook
 
@@ -66,7 +65,7 @@ def stated() -> tuple[Stated, ...]:
     for shown in all_demonstrated():
         for expected in shown.expected:
             work = worked_out(shown.case, expected, rulebook())
-            verdict = tell(work, proposing=False)
+            verdict = told(work, expected)
             wrong = differences(expected, verdict)
             assert not wrong, f"{expected.place}: {wrong[0]}"
             found.append(Stated(shown, expected, work, verdict))
