@@ -16,6 +16,7 @@ from sootsayer.learning.simulated.soot_figures import ash_counted, soot_measured
 from sootsayer.learning.simulated.vehicle import Vehicle
 
 RUNNING = ("idle", "2000", "2500", "pull")
+_TIGHT, _FREE = 0.1, 0.5  # a hose may lose, or be blocked by, less than this share to pass
 _NEAR, _NEAR_SHARE = 4.0, 0.15  # mbar, and share, by which sensor and gauge may differ
 
 
@@ -69,6 +70,8 @@ def _pressure_sensor(
         "supply-volts@rest": round(vehicle.supply_volts + random.gauss(0.0, 0.02), 2),
         "sensor-against-gauge": against,
         "gauge-zero-in-air": True,
+        "hose-holds-vacuum": vehicle.front_open < _TIGHT,
+        "hose-blows-through": vehicle.front_blocked < _FREE,
     }
 
 
