@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from sootsayer.documents.problems import Refused
+from sootsayer.documents.problems import Problem, Refused
 from sootsayer.engine.conditions import Condition, Definition, Grade, Rule
 from sootsayer.engine.program import NegativeCycle, Program, compile_program
 from sootsayer.rulebook.collect import collect_names
-from sootsayer.rulebook.desk import Desk
+from sootsayer.rulebook.desk import Desk, Pack
 from sootsayer.rulebook.lint.all_checks import lint
 from sootsayer.rulebook.merge import read_model
 from sootsayer.rulebook.model import Digests, FindingDef, Model
@@ -21,10 +21,12 @@ from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
 from sootsayer.rulebook.shops_packs import ids_are_told_apart
 
 __all__ = [
+    "Reading",
     "Rulebook",
     "applies_slot",
     "interlock_slot",
     "load_rulebook",
+    "read_rulebook",
     "rulebook_of",
     "shift_slot",
     "shipped_cases",
@@ -65,12 +67,31 @@ def shift_slot(fault: str, number: int) -> str:
     return f"shift:{fault}:{number}"
 
 
-def load_rulebook(folders: Sequence[Path]) -> Rulebook:
-    """Every pack (*.yaml) in the folders, compiled.
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """Packs as far as they could be read: the desk with every problem, the packs with the shops'
+    own numbers in them, the model of what is right, and its program, None where it has none."""
 
-    Raises Refused with all problems of all packs: what cannot be read, what is wrong in
-    shape, names that mean nothing, and what lint forbids.
-    """
+    desk: Desk
+    packs: tuple[Pack, ...]
+    model: Model
+    program: Program | None
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Each once, what others follow from first."""
+        return Refused(dict.fromkeys(self.desk.problems)).problems
+
+    @property
+    def rulebook(self) -> Rulebook | None:
+        """The rulebook, None where something is wrong with it."""
+        if self.desk.problems or self.program is None:
+            return None
+        return _with_tests(self.model, self.program)
+
+
+def read_rulebook(folders: Sequence[Path]) -> Reading:
+    """Every pack (*.yaml) in the folders, read as far as it can be. Raises nothing of its own."""
     desk = Desk(Names())
     packs = read_packs(desk, folders)
     ids_are_told_apart(desk, packs)
@@ -79,10 +100,20 @@ def load_rulebook(folders: Sequence[Path]) -> Rulebook:
     collect_names(desk, packs)
     model = read_model(desk, packs)
     lint(desk, model)
-    program = _compiled(desk, model)
-    if desk.problems or program is None:
-        raise Refused(dict.fromkeys(desk.problems))
-    return _with_tests(model, program)
+    return Reading(desk, tuple(packs), model, _compiled(desk, model))
+
+
+def load_rulebook(folders: Sequence[Path]) -> Rulebook:
+    """Every pack (*.yaml) in the folders, compiled.
+
+    Raises Refused with all problems of all packs: what cannot be read, what is wrong in
+    shape, names that mean nothing, and what lint forbids.
+    """
+    reading = read_rulebook(folders)
+    rulebook = reading.rulebook
+    if rulebook is None:
+        raise Refused(reading.problems)
+    return rulebook
 
 
 def rulebook_of(model: Model) -> Rulebook:
