@@ -6,21 +6,24 @@ import argparse
 from types import ModuleType
 
 from sootsayer.catalogue import say
-from sootsayer.commands import rules_check
+from sootsayer.commands import rules_check, rules_show
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import HelpShape, Parser
 
 # What each does is imported when it is run.
 ACTIONS: dict[str, ModuleType] = {
     "check": rules_check,
+    "show": rules_show,
 }
 
-SUMMARY = "check the rules"
-DESCRIPTION = "The rulebook: what is wrong with it."
+SUMMARY = "check and show the rules"
+DESCRIPTION = "The rulebook: what is wrong with it, and what it says."
 EXAMPLE = """\
 example:
   sootsayer rules check
       everything that can be found wrong with the rules in force
+  sootsayer rules show soot-overload
+      the page of a fault, a finding, a check or anything else with an id
 
 Each action has its own help: sootsayer rules check --help"""
 NO_ACTION = "rules wants to know what to do"

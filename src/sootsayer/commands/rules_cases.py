@@ -13,6 +13,7 @@ from sootsayer.rulebook.shipped import shipped_cases
 if TYPE_CHECKING:
     from sootsayer.casework.model import Case
     from sootsayer.judgement.coverage import Facts
+    from sootsayer.judgement.lived import Lived
     from sootsayer.rulebook.compiled import Rulebook
     from sootsayer.rulebook.shop import Shop
 
@@ -39,6 +40,22 @@ def cases_read(rulebook: Rulebook, folders: list[Path]) -> Iterator[tuple[Path, 
                 yield file, case_of(document, rulebook.model)
             except (Refused, OSError):
                 yield file, None
+
+
+def lived(rulebook: Rulebook, shop: Shop | None, kind: str, id_: str) -> Lived:
+    """In which cases a finding was so, or a fault led and was confirmed."""
+    from sootsayer.commands.moment import moment_of
+    from sootsayer.judgement.lived import Lived, in_case
+
+    found = []
+    broken = 0
+    for _, case in cases_read(rulebook, folders_of(shop)):
+        if case is None:
+            broken += 1
+        else:
+            now = moment_of(case, at=None, as_of=None, demonstration=True)
+            found.append(in_case(case, rulebook, now, shop, kind, id_))
+    return Lived(tuple(found), broken)
 
 
 def facts_of_cases(rulebook: Rulebook, shop: Shop | None) -> Iterator[Facts]:

@@ -59,6 +59,11 @@ def sentence(
     return _Speaker(named, units or {}).said(condition)
 
 
+def operand_said(operand: Operand, named: Named, unit: str) -> Said:
+    """A number, limit or sum of such in words."""
+    return _Speaker(named, {}).operand(operand, unit)
+
+
 class _Speaker:
     def __init__(self, named: Named, units: Mapping[str, str]) -> None:
         self._named = named
@@ -85,7 +90,7 @@ class _Speaker:
 
     def _compare(self, test: Compare) -> Said:
         unit = self._units.get(test.slot, "")
-        a, b = (self._operand(each, unit) for each in (test.operands[0], test.operands[-1]))
+        a, b = (self.operand(each, unit) for each in (test.operands[0], test.operands[-1]))
         exact = test.op is Op.BETWEEN and test.operands[0] == test.operands[-1]
         return say(EXACT if exact else TEST[test.op], slot=self._named(test.slot), a=a, b=b)
 
@@ -95,7 +100,7 @@ class _Speaker:
             return say(IS_TRUE if test.values[0] else IS_FALSE, slot=slot)
         return say(ONE_OF, slot=slot, words=Said(OR.join(value_said(v) for v in test.values)))
 
-    def _operand(self, operand: Operand, unit: str) -> Said:
+    def operand(self, operand: Operand, unit: str) -> Said:
         if isinstance(operand, Const):
             return self._number(operand.value, unit)
         if isinstance(operand, Limit):
@@ -105,12 +110,12 @@ class _Speaker:
         return self._linear(operand, unit)
 
     def _linear(self, operand: Linear, unit: str) -> Said:
-        of = self._operand(operand.of, "" if operand.times != Const(1.0) else unit)
+        of = self.operand(operand.of, "" if operand.times != Const(1.0) else unit)
         if operand.times != Const(1.0):
-            of = say(TIMES, times=self._operand(operand.times, ""), of=of)
+            of = say(TIMES, times=self.operand(operand.times, ""), of=of)
         if operand.plus == Const(0.0):
             return of
-        return say(PLUS, of=of, plus=self._operand(operand.plus, unit))
+        return say(PLUS, of=of, plus=self.operand(operand.plus, unit))
 
     def _number(self, value: float, unit: str) -> Said:
         if not unit or unit == "none":

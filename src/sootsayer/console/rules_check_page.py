@@ -89,7 +89,7 @@ def _came_out(checked: Checked, concern: Concern) -> Said:
     if remarks:
         one, many = t.REMARKED
         return say_count(one, many, count=remarks)
-    looked = checked.rulebook is not None or concern in (Concern.READING, Concern.WORDS)
+    looked = checked.whole or concern in (Concern.READING, Concern.WORDS)
     return say(t.NOTHING_WRONG) if looked else Said("-")
 
 

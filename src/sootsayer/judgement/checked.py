@@ -22,13 +22,18 @@ class Counted:
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """What came of it. `remarks` errors first, then by place; `unread`: something could not be
-    read at all. `shown` is empty where the rulebook is refused. `rulebook` None then."""
+    """What came of it.
+
+    `remarks`: errors first, then by place. `unread`: something could not be read at all; `whole`:
+    everything was read, so that everything was looked into. `shown` is empty and `rulebook` None
+    where the packs are refused.
+    """
 
     counted: Counted
     remarks: tuple[Remark, ...]
     decisions: tuple[Decision, ...]
     shown: tuple[Shown, ...] = field(repr=False)
+    whole: bool
     files: tuple[str, ...]
     unread: bool
     rulebook: Rulebook | None = field(default=None, repr=False)

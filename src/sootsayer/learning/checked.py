@@ -44,6 +44,7 @@ def check_rulebook(
         tuple(sorted(remarks, key=_order)),
         (*proven, *found.decisions),
         () if rulebook is None else coverage(rulebook),
+        reading.whole,
         tuple(sorted(reading.desk.lines)),
         reading.desk.unread,
         rulebook,

@@ -70,12 +70,14 @@ def shift_slot(fault: str, number: int) -> str:
 @dataclass(frozen=True, slots=True)
 class Reading:
     """Packs as far as they could be read: the desk with every problem, the packs with the shops'
-    own numbers in them, the model of what is right, and its program, None where it has none."""
+    own numbers in them, the model of what is right, and its program, None where it has none.
+    `whole`: everything was read, and what is wrong, if anything, is only found across packs."""
 
     desk: Desk
     packs: tuple[Pack, ...]
     model: Model
     program: Program | None
+    whole: bool
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -99,8 +101,9 @@ def read_rulebook(folders: Sequence[Path]) -> Reading:
     packs = with_overrides(desk, packs)
     collect_names(desk, packs)
     model = read_model(desk, packs)
+    whole = not desk.problems
     lint(desk, model)
-    return Reading(desk, tuple(packs), model, _compiled(desk, model))
+    return Reading(desk, tuple(packs), model, _compiled(desk, model), whole)
 
 
 def load_rulebook(folders: Sequence[Path]) -> Rulebook:

@@ -25,7 +25,7 @@ def review(reading: Reading, limits: Mapping[str, float]) -> Gathered:
     bench = bench_of(reading.desk, reading.packs, reading.model, reading.program, limits)
     rules_decide(bench)
     applies_can_apply(bench)
-    if not reading.desk.problems:
+    if reading.whole:
         checks_yield(bench)
         interlocks_clear(bench)
         rules_differ(bench)
