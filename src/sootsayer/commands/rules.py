@@ -6,7 +6,7 @@ import argparse
 from types import ModuleType
 
 from sootsayer.catalogue import say
-from sootsayer.commands import rules_check, rules_show
+from sootsayer.commands import rules_check, rules_new, rules_show
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import HelpShape, Parser
 
@@ -14,16 +14,19 @@ from sootsayer.commands.usage import HelpShape, Parser
 ACTIONS: dict[str, ModuleType] = {
     "check": rules_check,
     "show": rules_show,
+    "new": rules_new,
 }
 
-SUMMARY = "check and show the rules"
-DESCRIPTION = "The rulebook: what is wrong with it, and what it says."
+SUMMARY = "check, show and add to the rules"
+DESCRIPTION = "The rulebook: what is wrong with it, what it says, and rules of your own."
 EXAMPLE = """\
 example:
   sootsayer rules check
       everything that can be found wrong with the rules in force
   sootsayer rules show soot-overload
       the page of a fault, a finding, a check or anything else with an id
+  sootsayer rules new
+      teach it something that you have seen
 
 Each action has its own help: sootsayer rules check --help"""
 NO_ACTION = "rules wants to know what to do"
