@@ -63,6 +63,8 @@ def _link(talk: Talk, known: Known, links: list[Linked]) -> Linked | None:
     if chosen == NONE:
         return None
     new = _new_fault(talk) if chosen == NEW else None
+    if new is None:
+        talk.tell(say(t.FACT_TAKEN, label=labels[chosen], slot=chosen))
     words = ", ".join(WORDS)
     written, share = talk.ask(say(t.OFTEN, words=words), say(t.OFTEN_HELP), how_often)
     if new is not None:

@@ -30,9 +30,9 @@ def near(words: str, labels: Mapping[str, str]) -> list[str]:
 
 def _meets(word: str, have: list[str]) -> float:
     """1 for the word itself or its beginning, half for a word that begins alike."""
-    if any(each.startswith(word) for each in have):
+    if word in have or (len(word) > 2 and any(each.startswith(word) for each in have)):
         return 1.0
-    stem = word[: max(4, len(word) - 2)]
+    stem = word[: max(4, len(word) * 3 // 5)]
     return 0.5 if len(word) > 4 and any(each.startswith(stem) for each in have) else 0.0
 
 

@@ -25,7 +25,7 @@ from sootsayer.commands.teaching.draft import Draft
 from sootsayer.commands.teaching.naming import ask_apart, ask_name, ids_of
 from sootsayer.commands.teaching.pack_text import pack_text
 from sootsayer.commands.teaching.replay import replayed
-from sootsayer.commands.teaching.saving import save_pack, shop_at
+from sootsayer.commands.teaching.saving import found_by, save_pack, shop_at
 from sootsayer.commands.teaching.talk import Back, Talk, one_of
 from sootsayer.commands.teaching.telling import tell_replayed
 from sootsayer.commands.teaching.trying import Tried, tried
@@ -179,7 +179,10 @@ class Lesson:
             minutes = round((time.monotonic() - self.began) / 60)
             took = say_count(*t.MINUTES, count=minutes) if minutes else say(t.UNDER_ONE)
             self.talk.tell(say(t.TOOK, minutes=took))
-        self.talk.tell(say(t.NEXT, name=self.draft.name), say(t.NEXT_CHECK))
+        option = found_by(shop)
+        self.talk.tell(
+            say(t.NEXT, name=self.draft.name, shop=option), say(t.NEXT_CHECK, shop=option)
+        )
 
 
 def _readings(rulebook: Rulebook, shop: Shop | None, slot: str) -> dict[str, float | str | None]:

@@ -11,7 +11,8 @@ from sootsayer.rulebook.model import Model, SignalKind
 
 HEAD = """\
 # {says}.
-# Made with `sootsayer rules new`. Change what you like, then run: sootsayer rules check
+# Made with `sootsayer rules new`. Change what you like, then run:
+#   sootsayer rules check
 pack: {pack}
 format: 1
 title: {title}
@@ -105,7 +106,7 @@ def _limits(draft: Draft, fact: Chosen, counts: Counts) -> Iterator[str]:
     if counts.op is None:
         return
     yield "limits:"
-    yield "  # From what value it counts. A vehicle's own figure and shop.yaml stand before it."
+    yield "  # From what value it counts; a vehicle's own figure stands before it."
     for name, value in zip(_limit_names(draft, counts), counts.numbers, strict=True):
         unit = f" {fact.unit}" if fact.unit else ""
         yield (
@@ -126,7 +127,7 @@ def _finding(draft: Draft, fact: Chosen, counts: Counts) -> Iterator[str]:
     yield f"    says: {quoted(draft.says)}"
     yield f"    when: {_when(draft, fact, counts)}"
     if draft.apart:
-        yield "    # One observation counts once; this is why it may count beside the other."
+        yield "    # One observation counts once; why it may count beside the other:"
         yield f"    apart because: {quoted(draft.apart)}"
     yield "    proofs:"
     yield from _proofs(draft, fact, counts)
@@ -206,7 +207,7 @@ def _evidence(draft: Draft) -> Iterator[str]:
         return
     links = ", ".join(f"{fault_id(draft, link)}: {link.often}" for link in draft.links)
     yield "evidence:"
-    yield "# How often it is seen when that fault alone is there; `otherwise`: with none of them."
+    yield "# How often with that fault alone; `otherwise`: with none of them."
     yield f"- finding: {draft.name}"
     yield f"  seen with: {{{links}}}"
     yield f"  otherwise: {draft.otherwise}"

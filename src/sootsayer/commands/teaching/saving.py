@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import os
+import shlex
 from pathlib import Path
 
-from sootsayer.catalogue import say, shown
+from sootsayer.catalogue import Said, say, shown
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.new_shop import new_shop
 from sootsayer.commands.teaching.talk import NotTaken, Talk
 from sootsayer.commands.usage import short
 from sootsayer.console import rules_new_texts as t
 from sootsayer.documents.nodes import Document, Mapping, Place
+from sootsayer.documents.problems import Refused
 from sootsayer.documents.writing import CannotWrite, reason_of, replace_file
 from sootsayer.rulebook.model import Model
-from sootsayer.rulebook.shop import SHOP_FILE, Shop
+from sootsayer.rulebook.shop import SHOP_FILE, Shop, find_shop
 
 
 def shop_at(talk: Talk) -> Shop:
@@ -28,6 +31,17 @@ def shop_at(talk: Talk) -> Shop:
         return Shop(folder, Document(str(folder / SHOP_FILE), Mapping({}, {}, place), ()))
 
     return talk.ask(say(t.WHERE_SHOP), say(t.WHERE_SHOP_HELP), read, "my-shop")
+
+
+def found_by(shop: Shop) -> Said:
+    """The option that the next command needs to find the shop; "" where it finds it by itself."""
+    try:
+        found = find_shop(None, os.environ, Path.cwd())
+    except Refused:
+        found = None
+    if found is not None and found.resolve() == shop.folder.resolve():
+        return Said("")
+    return say(t.SHOP_OPTION, folder=shlex.quote(str(shop.folder)))
 
 
 def save_pack(shop: Shop, file: Path, text: str, model: Model) -> None:
