@@ -14,6 +14,7 @@ from sootsayer.console.handbook import MAKERS, article_lines, article_of, everyt
 from sootsayer.console.paper import page
 from sootsayer.console.screen import drawn
 from sootsayer.rulebook.compiled import load_rulebook
+from sootsayer.rulebook.shipped import shipped_rules
 from tests.commands import handbook
 from tests.rulebook.bad_packs import GOLDEN, SHOP
 
@@ -138,3 +139,26 @@ def test_what_packs_say_is_no_markup() -> None:
     article = article_of(BOOK, "read-dp-at-rest")
     assert article is not None
     assert "<" not in markdown(article).replace("\\<", "")
+
+
+def test_no_caution_is_left_out() -> None:
+    """Each caution of the shipped rules stands on the page of its thing, and with what it gives."""
+    book = book_of(load_rulebook([shipped_rules()]).model)
+    model = book.model
+    cautions = [
+        (id_, thing.caution)
+        for part in (model.checks, model.actions, model.remedies)
+        for id_, thing in part.items()
+        if thing.caution
+    ]
+    assert cautions
+    for id_, caution in cautions:
+        article = article_of(book, id_)
+        assert article is not None
+        assert any(caution in line for each in article.parts for line in each.lines), id_
+    for check in model.checks.values():
+        for slot in check.gives if check.caution else ():
+            article = None if slot == "codes" else article_of(book, slot)
+            if article is not None:
+                lines = [line for each in article.parts for line in each.lines]
+                assert any(check.caution in line for line in lines), slot

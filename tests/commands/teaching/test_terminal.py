@@ -17,6 +17,7 @@ import pexpect
 
 import sootsayer
 from tests.commands.teaching.support import NEW_LOOK
+from tests.rulebook.review.small import rule, small
 
 PROMPT = r"(?<!-)> $"
 SOURCE = str(Path(sootsayer.__file__).parents[1])
@@ -74,3 +75,23 @@ def test_ctrl_c_writes_nothing(tmp_path: Path) -> None:
     assert child.exitstatus == 130
     assert "Nothing was written." in child.before
     assert list(tmp_path.iterdir()) == []
+
+
+def test_watching_ends_with_ctrl_c(tmp_path: Path) -> None:
+    """`rules check --watch` checks again when a pack is saved, and Ctrl-C ends it with 130."""
+    pack = tmp_path / "small.yaml"
+    pack.write_text(small(), encoding="utf-8")
+    child = pexpect.spawn(
+        sys.executable, ["-m", "sootsayer", "rules", "check", "--alone", str(tmp_path), "--watch"],
+        env=os.environ | {"PYTHONPATH": SOURCE}, dimensions=(24, 80), encoding="utf-8", timeout=60,
+    )  # fmt: skip
+    child.expect("Nothing is wrong")
+    child.expect("Watching 1 pack")
+    pack.write_text(small(rule("odd", "{dp: {above: 200}}")), encoding="utf-8")
+    child.expect("has changed")
+    child.expect('"odd" can never be true')
+    child.expect("0 notes")
+    child.sendintr()
+    child.expect(pexpect.EOF)
+    child.close()
+    assert child.exitstatus == 130

@@ -185,3 +185,11 @@ def test_of_a_broken_pack_only_what_is_whole(tmp_path: Path) -> None:
     reading = read_rulebook([tmp_path])
     assert [each.what for each in reading.problems] == ['there is no signal or finding "nowhere"']
     assert said(review(reading, {})) == ['error: "odd" can never be true, whatever is read']
+
+
+def test_the_same_rule_twice_with_a_reason(tmp_path: Path) -> None:
+    """Two rules that are one, with a reason to keep them apart, get no remark and no blame."""
+    twin = rule("twin", "{dp: {above: 40}}").replace("when:", "apart because: a test, when:")
+    found = reviewed(tmp_path, small(twin))
+    assert said(found) == []
+    assert {each.decided for each in found.decisions} == {Decided.PROVEN}

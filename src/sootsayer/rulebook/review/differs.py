@@ -58,8 +58,12 @@ def _pair(bench: Bench, one: FindingDef, other: FindingDef) -> None:
 
 
 def _note(bench: Bench, one: FindingDef, other: FindingDef, word: str, decided: Decided) -> None:
+    if decided is Decided.DISPROVEN and _belong(bench, one, other):
+        claim = f"counts once with {other.id}: one family, or a reason to keep them apart"
+        bench.decided(Concern.DIFFERS, one.id, claim, Decided.PROVEN)
+        return
     bench.decided(Concern.DIFFERS, one.id, f"is not {word} as {other.id}", decided)
-    if decided is not Decided.DISPROVEN or _belong(bench, one, other):
+    if decided is not Decided.DISPROVEN:
         return
     bench.remark(
         Concern.DIFFERS, Weight.WARNING, other.id, other.place,
