@@ -228,6 +228,16 @@ def test_watch(tmp_path: Path, capsys: Capture) -> None:
     assert f"{pack} has changed" in capsys.readouterr().out
 
 
+def test_watch_ends_while_it_checks(tmp_path: Path) -> None:
+    """Ctrl-C in the middle of a check ends the watching, not only that check."""
+
+    def interrupted() -> int:
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        watched(interrupted, lambda: [tmp_path], most=2)
+
+
 @pytest.mark.slow
 def test_a_hundred_thousand_rules(tmp_path: Path, capsys: Capture) -> None:
     """A hundred thousand rules are read, proven and reviewed."""

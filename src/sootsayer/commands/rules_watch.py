@@ -9,6 +9,7 @@ from pathlib import Path
 
 from sootsayer.catalogue import say, say_count
 from sootsayer.commands.guard import guarded
+from sootsayer.commands.leaving import INTERRUPTED
 from sootsayer.console.output import write
 
 PAUSE = 0.4  # seconds between two looks at the files
@@ -28,7 +29,7 @@ def watched(
 
     What goes wrong is told, and it goes on. `most`: how often at most (for tests).
     """
-    code = guarded(do)
+    code = _once(do)
     done = 1
     state = _state(folders())
     write(say_count(*WATCHING, count=len(state)), sys.stdout)
@@ -40,8 +41,16 @@ def watched(
             continue
         state = now
         write(say(AGAIN, file=str(changed[0])), sys.stdout)
-        code = guarded(do)
+        code = _once(do)
         done += 1
+    return code
+
+
+def _once(do: Callable[[], int]) -> int:
+    """Raises KeyboardInterrupt where Ctrl-C came while it was done."""
+    code = guarded(do)
+    if code == INTERRUPTED:
+        raise KeyboardInterrupt
     return code
 
 
