@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from functools import partial
 
 from sootsayer.advice.permissions import Readings, drive_on_state, permit, weigh
 from sootsayer.casework.model import Fact
 from sootsayer.engine.conditions import Truth
+from sootsayer.judgement.decided import close_ones, decided_by
 from sootsayer.judgement.grounds import awaited, checks_giving, grounds_of, rule_at
 from sootsayer.judgement.rounds import before
 from sootsayer.judgement.softness import worse_ends
@@ -33,7 +34,10 @@ def permissions(work: Workings) -> tuple[PermissionSaid, ...]:
     ages = {i.id: _within(work, i) for i in work.model.interlocks.values()}
     # Interlocks of one age see the same facts: one view for each age.
     young = {within: _fresh_view(work, within) for within in dict.fromkeys(ages.values())}
-    said = {i.id: _interlock(work, i, young[ages[i.id]]) for i in work.model.interlocks.values()}
+    close = close_ones(work)
+    said = {
+        i.id: _interlock(work, i, young[ages[i.id]], close) for i in work.model.interlocks.values()
+    }
     return tuple(_permission(action, said) for action in work.model.actions.values())
 
 
@@ -63,14 +67,16 @@ def drive_on(work: Workings, said: tuple[PermissionSaid, ...]) -> DriveOnSaid:
     return DriveOnSaid(state, tuple(every[i] for i in decided), unknown)
 
 
-def _interlock(work: Workings, interlock: Interlock, young: View) -> InterlockSaid:
+def _interlock(
+    work: Workings, interlock: Interlock, young: View, close: Collection[str]
+) -> InterlockSaid:
     name = interlock_slot(interlock.id)
     readings = Readings(
         applies=_truth(work, applies_slot("interlock", interlock.id), work.trusted),
         trusted=_truth(work, name, work.trusted),
         proven=_truth(work, name, work.proven),
         fresh=_truth(work, name, young),
-        ends=_at_worse_ends(work, name, young),
+        ends=_at_worse_ends(work, name, young.given(dict.fromkeys(close))),
     )
     state, reason = weigh(readings)
     waits = _awaits(work, name, reason, young)
@@ -106,8 +112,7 @@ def _fresh_view(work: Workings, within: float | None) -> View:
         trust.corrected,
     )
     codes = {slot: fact for slot, fact in work.codes.items() if young(fact)}
-    decided = {name: work.derived[name] for name in work.decided_in}
-    return with_codes(seen, codes).given(decided)
+    return with_codes(seen, codes).given(decided_by(work, young))
 
 
 def _within(work: Workings, interlock: Interlock) -> float | None:
@@ -125,7 +130,7 @@ def is_fresh(work: Workings, within_minutes: float, fact: Fact) -> bool:
 
 def _at_worse_ends(work: Workings, name: str, seen: View) -> Truth:
     program = work.rulebook.program
-    for values in worse_ends(program, seen, work.limits, name):
+    for values in (seen.values, *worse_ends(program, seen, work.limits, name)):
         if program.run(values, work.limits, only=(name,))[name] is not True:
             return None
     return True
@@ -141,11 +146,11 @@ def _awaits(work: Workings, name: str, reason: Reason, young: View) -> tuple[str
         channels = {channel for fact in facts for channel in fact.channels}
         tests = {t for c in channels for t in work.found.channels[c].unsettled}
         return tuple(sorted({slot for test in tests for slot in awaited(work, test)}))
+    grounds = tuple(g.slot for g in grounds_of(work, name, work.trusted))
     if reason is Reason.TOO_OLD:
-        return awaited(work, name, young)
-    if reason is Reason.TOO_CLOSE:
-        return tuple(g.slot for g in grounds_of(work, name, work.trusted))
-    return ()
+        # Behind a channel test nothing is awaited: there the readings that it rested on are old.
+        return awaited(work, name, young) or tuple(s for s in grounds if s not in young.facts)
+    return grounds if reason is Reason.TOO_CLOSE else ()
 
 
 def _would_clear(work: Workings, interlock: Interlock, waits: tuple[str, ...]) -> tuple[str, ...]:
