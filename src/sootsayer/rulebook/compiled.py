@@ -15,22 +15,31 @@ from sootsayer.rulebook.lint.all_checks import lint
 from sootsayer.rulebook.merge import read_model
 from sootsayer.rulebook.model import Digests, FindingDef, Model
 from sootsayer.rulebook.names import Names
-from sootsayer.rulebook.pack_file import read_packs, with_overrides
+from sootsayer.rulebook.pack_file import (
+    PackText,
+    pack_texts,
+    packs_of,
+    read_packs,
+    with_overrides,
+)
 from sootsayer.rulebook.retired_from import collect_retired
 from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
 from sootsayer.rulebook.shops_packs import ids_are_told_apart
 
 __all__ = [
+    "PackText",
     "Reading",
     "Rulebook",
     "applies_slot",
     "interlock_slot",
     "load_rulebook",
     "read_rulebook",
+    "rulebook_from",
     "rulebook_of",
     "shift_slot",
     "shipped_cases",
     "shipped_rules",
+    "texts_in",
 ]
 
 
@@ -95,7 +104,10 @@ class Reading:
 def read_rulebook(folders: Sequence[Path]) -> Reading:
     """Every pack (*.yaml) in the folders, read as far as it can be. Raises nothing of its own."""
     desk = Desk(Names())
-    packs = read_packs(desk, folders)
+    return _read(desk, read_packs(desk, folders))
+
+
+def _read(desk: Desk, packs: list[Pack]) -> Reading:
     ids_are_told_apart(desk, packs)
     collect_retired(desk, packs)
     packs = with_overrides(desk, packs)
@@ -112,7 +124,25 @@ def load_rulebook(folders: Sequence[Path]) -> Rulebook:
     Raises Refused with all problems of all packs: what cannot be read, what is wrong in
     shape, names that mean nothing, and what lint forbids.
     """
-    reading = read_rulebook(folders)
+    return _right(read_rulebook(folders))
+
+
+def rulebook_from(texts: Sequence[PackText]) -> Rulebook:
+    """As `load_rulebook`, from packs that were read already. Raises Refused as it does."""
+    desk = Desk(Names())
+    return _right(_read(desk, packs_of(desk, texts)))
+
+
+def texts_in(folders: Sequence[Path]) -> tuple[PackText, ...]:
+    """Every pack in the folders, as it stands there. Raises Refused where one cannot be read."""
+    desk = Desk(Names())
+    texts = pack_texts(desk, folders)
+    if desk.problems:
+        raise Refused(dict.fromkeys(desk.problems))
+    return tuple(texts)
+
+
+def _right(reading: Reading) -> Rulebook:
     rulebook = reading.rulebook
     if rulebook is None:
         raise Refused(reading.problems)
