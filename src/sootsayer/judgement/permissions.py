@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from functools import partial
 
 from sootsayer.advice.permissions import Readings, drive_on_state, permit, weigh
@@ -104,7 +104,7 @@ def _fresh_view(work: Workings, within: float | None) -> View:
     if within is None:
         return work.proven
     trust = work.found.trust
-    young = partial(is_fresh, work, within)
+    young = _remembering(partial(is_fresh, work, within))
     seen = view(
         work.sheet,
         work.model,
@@ -113,6 +113,20 @@ def _fresh_view(work: Workings, within: float | None) -> View:
     )
     codes = {slot: fact for slot, fact in work.codes.items() if young(fact)}
     return with_codes(seen, codes).given(decided_by(work, young))
+
+
+def _remembering(young: Callable[[Fact], bool]) -> Callable[[Fact], bool]:
+    """The same answers, each worked out once: many tests ask for one fact. Facts are told apart
+    by identity, and kept, so that no other can take the place of one."""
+    known: dict[int, tuple[Fact, bool]] = {}
+
+    def remembered(fact: Fact) -> bool:
+        found = known.get(id(fact))
+        if found is None:
+            found = known[id(fact)] = fact, young(fact)
+        return found[1]
+
+    return remembered
 
 
 def _within(work: Workings, interlock: Interlock) -> float | None:
