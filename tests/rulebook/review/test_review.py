@@ -133,17 +133,15 @@ def test_interlock_that_nothing_clears(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("when", "word"),
     [
-        ("{dp: {above: 40 mbar}}", "the same"),
-        ("{not: {dp: {at most: 4 kPa}}}", "the same"),
-        ("{dp: {at most: dp-max}}", "the opposite"),
+        ("{dp: {above: 40 mbar}}", "the same as"),
+        ("{not: {dp: {at most: 4 kPa}}}", "the same as"),
+        ("{dp: {at most: dp-max}}", "the opposite of"),
     ],
 )
 def test_the_same_rule_twice(tmp_path: Path, when: str, word: str) -> None:
     """Two rules that are true of the same cases are proven to be one, however they are written."""
     found = reviewed(tmp_path, small(rule("twin", when)))
-    assert [each.split(" (")[0] for each in said(found)] == [
-        f'warning: "twin" says {word} as "high"'
-    ]
+    assert [each.split(" (")[0] for each in said(found)] == [f'warning: "twin" says {word} "high"']
 
 
 def test_a_rule_on_the_same_fact_differs(tmp_path: Path) -> None:

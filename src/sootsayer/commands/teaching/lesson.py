@@ -27,7 +27,7 @@ from sootsayer.commands.teaching.pack_text import pack_text
 from sootsayer.commands.teaching.replay import replayed
 from sootsayer.commands.teaching.saving import found_by, save_pack, shop_at
 from sootsayer.commands.teaching.talk import Back, Talk, one_of
-from sootsayer.commands.teaching.telling import tell_replayed
+from sootsayer.commands.teaching.telling import tell_beside, tell_replayed
 from sootsayer.commands.teaching.trying import Tried, tried
 from sootsayer.console import rules_new_texts as t
 from sootsayer.console.article import book_of
@@ -128,6 +128,7 @@ class Lesson:
             self._does_not_fit(try_, text)
         self._show(try_)
         self.talk.tell(say(t.TRIED, proofs=text.count("- {given: ")))
+        tell_beside(self.talk, try_.checked.decisions, self.draft.name)
         shop = self.shop or shop_at(self.talk)
         file = shop.packs / f"{self.draft.name}.yaml"
         self._shall(file, text)

@@ -12,6 +12,7 @@ from sootsayer.rulebook.reads import family_of
 from sootsayer.rulebook.review.bench import Bench
 from sootsayer.rulebook.review.remark import Concern, Decided, Weight
 
+SAME, OPPOSITE = "is not the same as ", "is not the opposite of "  # before the other's id
 MOST_TOGETHER = 24  # findings on the same facts that are held against each other, pair by pair
 
 
@@ -39,9 +40,9 @@ def _pair(bench: Bench, one: FindingDef, other: FindingDef) -> None:
         assert isinstance(first, Grade)
         assert isinstance(second, Grade)
         same = (first.of, first.cuts, first.applies) == (second.of, second.cuts, second.applies)
-        _note(bench, one, other, "the same", Decided.DISPROVEN if same else Decided.PROVEN)
+        _note(bench, one, other, SAME, Decided.DISPROVEN if same else Decided.PROVEN)
         return
-    for word, truth in (("the same", True), ("the opposite", False)):
+    for words, truth in ((SAME, True), (OPPOSITE, False)):
         # Two rules are the same where neither can be true while the other is false.
         ways = [
             bench.can(bench.goals.level(one.id, value), bench.goals.level(other.id, otherwise))
@@ -49,25 +50,25 @@ def _pair(bench: Bench, one: FindingDef, other: FindingDef) -> None:
         ]
         shown = next((way for way in ways if way.answer is Answer.YES), None)
         if shown is not None:
-            bench.decided(
-                Concern.DIFFERS, one.id, f"is not {word} as {other.id}", Decided.PROVEN, shown.case
-            )
+            claim = f"{words}{other.id}"
+            bench.decided(Concern.DIFFERS, one.id, claim, Decided.PROVEN, shown.case)
             continue
         sure = all(way.answer is Answer.NO for way in ways)
-        _note(bench, one, other, word, Decided.DISPROVEN if sure else Decided.NOT_DECIDED)
+        _note(bench, one, other, words, Decided.DISPROVEN if sure else Decided.NOT_DECIDED)
 
 
-def _note(bench: Bench, one: FindingDef, other: FindingDef, word: str, decided: Decided) -> None:
+def _note(bench: Bench, one: FindingDef, other: FindingDef, words: str, decided: Decided) -> None:
     if decided is Decided.DISPROVEN and _belong(bench, one, other):
         claim = f"counts once with {other.id}: one family, or a reason to keep them apart"
         bench.decided(Concern.DIFFERS, one.id, claim, Decided.PROVEN)
         return
-    bench.decided(Concern.DIFFERS, one.id, f"is not {word} as {other.id}", decided)
+    bench.decided(Concern.DIFFERS, one.id, f"{words}{other.id}", decided)
     if decided is not Decided.DISPROVEN:
         return
+    says = words.replace("is not", "says")
     bench.remark(
         Concern.DIFFERS, Weight.WARNING, other.id, other.place,
-        f'"{other.id}" says {word} as "{one.id}" ({one.place}), of the same facts',
+        f'"{other.id}" {says}"{one.id}" ({one.place}), of the same facts',
         "keep one of them, or put both into one family",
     )  # fmt: skip
 
