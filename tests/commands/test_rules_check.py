@@ -202,6 +202,14 @@ def test_an_unwritable_junit_file(tmp_path: Path, capsys: Capture) -> None:
     assert "cannot be written" in capsys.readouterr().err
 
 
+def test_wrong_usage(capsys: Capture) -> None:
+    """No action, and --alone without packs, say what to write."""
+    assert main(["rules"]) == 2
+    assert "write one of: " in capsys.readouterr().err
+    assert main(["rules", "check", "--alone"]) == 2
+    assert "name a pack file" in capsys.readouterr().err
+
+
 def test_watch(tmp_path: Path, capsys: Capture) -> None:
     """--watch does it again when a pack is saved."""
     pack = tmp_path / "a.yaml"

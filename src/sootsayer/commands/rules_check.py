@@ -37,6 +37,8 @@ example:
 The exit code is 0 where no error is found (warnings and notes are none), 1 where there
 are errors in packs that can be read, and 2 where one cannot be read at all."""
 
+ALONE = "--alone checks the packs that are named, and none is"
+ALONE_NEXT = "name a pack file or a folder of packs, or leave --alone out"
 NOTHING_WRITTEN = "{file} cannot be written: {why}"
 NOTHING_WRITTEN_NEXT = "name another file for --junit"
 
@@ -113,6 +115,8 @@ def _asked(arguments: argparse.Namespace) -> tuple[Shop | None, list[Path], list
     from sootsayer.rulebook.shipped import shipped_rules
 
     named = [Path(each) for each in arguments.packs]
+    if arguments.alone and not named:
+        raise Stop(say(ALONE), say(ALONE_NEXT))
     if arguments.alone:
         return None, named, []
     shop = open_shop(arguments.shop)
