@@ -1,0 +1,58 @@
+"""`sootsayer rules ...`: the rulebook itself, checked, shown and added to."""
+
+from __future__ import annotations
+
+import argparse
+from types import ModuleType
+
+from sootsayer.catalogue import say
+from sootsayer.commands import rules_check, rules_new, rules_show
+from sootsayer.commands.leaving import Stop
+from sootsayer.commands.usage import HelpShape, Parser
+
+# What each does is imported when it is run.
+ACTIONS: dict[str, ModuleType] = {
+    "check": rules_check,
+    "show": rules_show,
+    "new": rules_new,
+}
+
+SUMMARY = "check, show and add to the rules"
+DESCRIPTION = "The rulebook: what is wrong with it, what it says, and rules of your own."
+EXAMPLE = """\
+example:
+  sootsayer rules check
+      everything that can be found wrong with the rules in force
+  sootsayer rules show soot-overload
+      the page of a fault, a finding, a check or anything else with an id
+  sootsayer rules new
+      teach it something that you have seen
+
+Each action has its own help: sootsayer rules check --help"""
+NO_ACTION = "rules wants to know what to do"
+ACTIONS_ARE = "write one of: {known}"
+
+
+def fill(parser: argparse.ArgumentParser) -> None:
+    """Its actions."""
+    actions = parser.add_subparsers(
+        dest="action", metavar="ACTION", title="actions", parser_class=Parser
+    )
+    for name, module in ACTIONS.items():
+        action = actions.add_parser(
+            name,
+            help=module.SUMMARY,
+            description=module.DESCRIPTION,
+            epilog=module.EXAMPLE,
+            formatter_class=HelpShape,
+            allow_abbrev=False,
+        )
+        module.fill(action)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Do it. Raises Stop, Refused and OSError."""
+    if arguments.action is None:
+        raise Stop(say(NO_ACTION), say(ACTIONS_ARE, known=", ".join(ACTIONS)))
+    code: int = ACTIONS[arguments.action].run(arguments)
+    return code
