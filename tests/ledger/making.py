@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from sootsayer.ledger.canonical import canonical, digest_of
 from sootsayer.ledger.folder import Ledger, ledger_in
 from sootsayer.ledger.kept import keep_texts
-from sootsayer.ledger.canonical import digest_of
 from sootsayer.ledger.seal import NOTHING_BEFORE, line_of
-from sootsayer.ledger.canonical import canonical
 
 PACK = b"pack: x\nformat: 1\n"
 

@@ -13,7 +13,6 @@ from sootsayer.commands.records_shared import (
     add_ledger,
     cannot_write,
     clock,
-    grouped,
     ledger_at,
     person_of,
 )
@@ -127,12 +126,16 @@ def _said(arguments: argparse.Namespace) -> list[Decided] | None:
 def _asked(arguments: argparse.Namespace, given: Given) -> list[Decided] | None:
     """What a person at the terminal answers; None where there is nobody to ask."""
     from sootsayer.commands.ask_typing import AtTerminal, at_a_terminal
-    from sootsayer.console import records_said, records_texts as t
+    from sootsayer.console import records_said
+    from sootsayer.console import records_texts as t
     from sootsayer.ledger.keeping import Decided
 
     if arguments.json or not at_a_terminal():
         return None
-    for line in [records_said.header(given.told, given.case.vehicle.label), *records_said.advised(given.told)]:
+    for line in [
+        records_said.header(given.told, given.case.vehicle.label),
+        *records_said.advised(given.told),
+    ]:
         write(f"{line}\n", sys.stdout)
     typing, found, prompt = AtTerminal(), list[Decided](), say(t.ASK_OTHERWISE)
     while what := (typing.line(prompt) or "").strip():
@@ -144,7 +147,8 @@ def _asked(arguments: argparse.Namespace, given: Given) -> list[Decided] | None:
 def _kept(
     arguments: argparse.Namespace, given: Given, body: dict[str, object], added: Added
 ) -> list[Said]:
-    from sootsayer.console import records_said, records_texts as t
+    from sootsayer.console import records_said
+    from sootsayer.console import records_texts as t
     from sootsayer.ledger.parts import mappings
 
     lines = [records_said.header(given.told, given.case.vehicle.label)]
@@ -176,5 +180,6 @@ def _notes(added: Added, torn_file: str, withheld: int, torn: bool) -> list[Said
 
 def _head(added: Added) -> list[Said]:
     from sootsayer.console import records_texts as t
+    from sootsayer.console.records_verify import grouped
 
     return [say(t.HEAD, number=added.number), say("  {digest}", digest=grouped(added.digest))]

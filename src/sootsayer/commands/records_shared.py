@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue import say, shown
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import short
 
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 HERE = "records"  # the ledger's folder where there is no shop
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _LONGEST = 80
+NO_FOLDER = '"{name}" is no folder'
+NO_FOLDER_NEXT = "name the folder of a ledger"
 NO_ID = '"{by}" is no id of a person'
 NO_ID_NEXT = "a record holds no names: write an id in lower case with dashes, like tech-1"
 CANNOT_KEEP = "{file}: {why}"
@@ -61,7 +63,7 @@ def ledger_at(named: str | None, shop: Shop | None) -> Ledger:
 
     if named is not None:
         if not named or "\0" in named:
-            raise Stop(say('"{name}" is no folder', name=short(named)), say("name a folder"))
+            raise Stop(say(NO_FOLDER, name=short(named)), say(NO_FOLDER_NEXT))
         return ledger_in(Path(named))
     return ledger_in(Path(HERE) if shop is None else shop.records)
 
@@ -81,8 +83,3 @@ def clock() -> datetime:
 def cannot_write(path: Path, why: str) -> Stop:
     """What to say where nothing was written."""
     return Stop(say(CANNOT_KEEP, file=short(str(path)), why=shown(why)), say(CANNOT_KEEP_NEXT))
-
-
-def grouped(digest: str) -> Said:
-    """A digest as it is easiest to copy by hand: eight groups of eight."""
-    return shown(" ".join(digest[at : at + 8] for at in range(0, len(digest), 8)))

@@ -68,14 +68,22 @@ FLAW = {
     "text-lost": "Line {line}: record {number} rests on a text that is not as it was ({detail}).",
     "other-format": "Line {line}: this record has format {detail}, which is not known here.",
 }
-HELD_BEFORE = "{count} before it hold."
+HELD_BEFORE = ("The {count} record before it holds.", "The {count} records before it hold.")
 TORN_NEXT = "The next `records keep` sets it aside and goes on behind record {number}."
 # Listing.
 NO_RECORDS = "No record here is so."
 NO_LEDGER_YET = "No record was kept yet in {folder}."
-NUMBER, DATE, CASE, BY, WHAT = "No.", "Date", "Case", "By", "What led, or came of it"
+NUMBER, DATE, CASE, VEHICLE, BY, WHAT = (
+    "No.",
+    "Kept",
+    "Case",
+    "Vehicle",
+    "By",
+    "What led, or was found",
+)
 OUTCOME_OF = "outcome of {number}: {faults}"
 NOTHING_LED = "no fault led"
+NO_FAULT_FOUND = "no fault"
 BODY_CLOSED = "its body is not in this export"
 LIST_MORE = (
     "And {count} older record: --all",
@@ -136,7 +144,9 @@ ASK_FAULTS = "Confirmed faults, by id, with commas (Enter: none was found): "
 ASK_CURED = "Cured by which work, by id, with commas (Enter: none): "
 ASK_PROVED = "Proved by (recheck, second opinion, ...; Enter: not proved): "
 OUTCOME_KEPT = "The outcome is entry {entry} of {file}, and record {number}, pointing back to {of}."
-OUTCOME_THERE = "The case has this outcome already (entry {entry}); record {number} points back to {of}."
+OUTCOME_THERE = (
+    "The case has this outcome already (entry {entry}); record {number} points back to {of}."
+)
 # Exporting.
 EXPORTED = (
     "{count} record whole in {folder}, {closed} as digests only. Try it: sootsayer records verify "

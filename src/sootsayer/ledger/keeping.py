@@ -141,7 +141,10 @@ def cautions(told: Mapping[str, object]) -> list[dict[str, str]]:
     for each in mappings(told.get("next_checks")):
         found[(str(each.get("id")), str(each.get("caution")))] = None
     for each in mappings(told.get("plan")):
-        for one in (*mappings(part(each, "how").get("cautions")), *mappings(part(each, "how").get("steps"))):
+        for one in (
+            *mappings(part(each, "how").get("cautions")),
+            *mappings(part(each, "how").get("steps")),
+        ):
             of = one.get("action") or each.get("remedy")
             found[(str(of), str(one.get("caution") or ""))] = None
     return [{"of": of, "caution": caution} for of, caution in found if caution]
