@@ -6,7 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from sootsayer.commands.find_case import find_case
-from sootsayer.commands.opened import language_of, open_rulebook, open_shop
+from sootsayer.commands.opened import OWN, language_of, open_rulebook, open_shop
 from sootsayer.rulebook.shipped import shipped_cases
 
 if TYPE_CHECKING:
@@ -58,6 +58,13 @@ def patterns_for(path: Path, case_id: str) -> tuple[Pattern, ...]:
     people = read_people(people_path(path))
     own = people.pop(case_id, None)
     return patterns_of(own, people.values())
+
+
+def rebuilt_of_today(shop: Shop | None) -> Rebuilt:
+    """The rulebook and settings in force now, in the packs' own language. Raises Refused."""
+    from sootsayer.ledger.gathering import gather
+
+    return _rebuilt(gather(shop, OWN), shop, OWN)
 
 
 def _rebuilt(sources: Sources, shop: Shop | None, language: str) -> Rebuilt:

@@ -44,9 +44,8 @@ def table(found: Found, width: int) -> str:
         if rest is None:
             parts = _cut(row.vehicle, vehicle).ljust(vehicle), _cut(row.by, by).ljust(by)
             rest = known[key] = "  ".join((*parts, _cut(_what(row), last)))
-        lines.append(
-            f"{row.number:>{number}}  {row.at[:_DAY]:<{_DAY}}  {_cut(row.case, case):<{case}}  {rest}"
-        )
+        first = f"{row.number:>{number}}  {row.at[:_DAY]:<{_DAY}}"
+        lines.append(f"{first}  {_cut(row.case, case):<{case}}  {rest}")
     return _ending(found, _shown(lines) + "\n")
 
 

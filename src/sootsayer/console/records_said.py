@@ -10,7 +10,11 @@ from sootsayer.catalogue import Said, say, shown
 from sootsayer.console import records_texts as t
 from sootsayer.console.words import confidence, drive_said, per_cent, permitted_said
 from sootsayer.ledger import headlines
+from sootsayer.ledger.changes import Change
+from sootsayer.ledger.differing import Difference, Of
 from sootsayer.ledger.parts import mappings, part, text, whole
+
+_ROWS = {Of.DRIVE: t.DRIVE_ROW, Of.LEADING: t.LEADS_ROW, Of.CONFIDENCE: t.CONFIDENCE_ROW}
 
 
 def header(told: Mapping[str, Any], vehicle: str) -> Said:
@@ -73,3 +77,35 @@ def permission(state: str) -> Said:
 def time_said(moment: str) -> Said:
     """To the minute, as the clock at that place showed it."""
     return shown(moment[:16].replace("T", " "))
+
+
+def difference_said(each: Difference, told: Mapping[str, Any]) -> tuple[Said, Said, Said]:
+    """One difference: what differs, then, today."""
+    name = headlines.labels(told).get(each.id, each.id)
+    then, now = (_value(each.of, value, told) for value in (each.then, each.now))
+    return say(_ROWS.get(each.of, t.ROW), what=name), then, now
+
+
+def _value(of: Of, value: str, told: Mapping[str, Any]) -> Said:
+    if not value:
+        return say(t.ABSENT)
+    if of is Of.CONFIDENCE:
+        return shown(per_cent(float(value)).strip())
+    if of is Of.LEADING:
+        none = value == headlines.NONE
+        return say(t.NOTHING_LEADS) if none else shown(headlines.labels(told).get(value, value))
+    if of is Of.FINDING:
+        return {"true": say("yes"), "false": say("no")}.get(value, shown(value.replace("-", " ")))
+    return shown(value if of is Of.LIMIT else value.replace("-", " "))
+
+
+def change_said(change: Change) -> Said:
+    """A change of the rulebook or the settings: which, and from what to what."""
+    slots = {"section": say(t.SECTION.get(change.section, change.section)), "id": change.id}
+    if not change.was and not change.is_:
+        return say(t.CHANGE_BARE, **slots)
+    if not change.was:
+        return say(t.CHANGE_NEW, **slots, is_=change.is_)
+    if not change.is_:
+        return say(t.CHANGE_GONE, **slots, was=change.was)
+    return say(t.CHANGE, **slots, was=change.was, is_=change.is_)

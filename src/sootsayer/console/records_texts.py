@@ -94,9 +94,10 @@ UNREADABLE = (
     "{count} lines cannot be read as records: sootsayer records verify",
 )
 # Replaying.
-SAME = "Record {number}: the same, byte for byte, with the rulebook of that day."
-DIFFERS = "Record {number}: NOT the same with the rulebook of that day and this program."
-NOT_REPLAYABLE = "Record {number}: not replayable: {why}."
+RECORD = "Record {number}: {case}, kept by {by}, {time}"
+SAME = "With the rulebook of that day it is the same, byte for byte."
+DIFFERS = "With the rulebook of that day and the same program it is NOT the same."
+NOT_REPLAYABLE = "Not replayable: {why}."
 WHY_NOT = {
     "closed": "only its digest is here, not its body",
     "text-lost": "a text that it rests on is missing or was changed ({detail})",
@@ -109,11 +110,11 @@ WITH_VERSION = "It was given by sootsayer {then}; this is {now}. Install that ve
 TODAY_SAME = "With today's rulebook it would say the same."
 TODAY_EXACTLY = "Today's rulebook and settings are those of that day."
 TODAY_CANNOT = "Today's rulebook cannot judge it: {why}"
-TODAY = "With today's rulebook and settings it would differ:"
-TODAY_HEAD = ("What", "Then", "Today", "Made so by")
-TOGETHER = "several changes together"
-TOO_MANY = "one of {count} changes"
-FOLLOWS = "what stands above"
+TODAY = "With today's rulebook and settings it would differ"
+MADE_BY = "made so by {changes}"
+TOGETHER = "made so by several changes together"
+TOO_MANY = "of {count} changes; too many to try each"
+NOT_TRIED = "which change made it so cannot be tried: the rulebook of that day is not to be read"
 MORE_DIFFERENCES = ("And {count} more that differs: --more", "And {count} more that differ: --more")
 ALL_SAME = (
     "{count} verdict: the same, byte for byte, with the rulebook of its day.",
@@ -135,10 +136,47 @@ COUNT = {
 }
 COUNT_BY = "Made so by:"
 COUNT_MORE = "and {count} more: --json"
+COUNT_UNTRIED = "too many changes to try each"
+COUNTED = "{count}: {said}"
+NUMBERS_MORE = "{numbers} and {count} more"
 DRIVE_ROW = "May it be driven?"
-LEADS_ROW = "Leading {kind}"
-NOTHING_LEADS = "none"
-ABSENT = "not there"
+LEADS_ROW = "Leading {what}"
+CONFIDENCE_ROW = "Confidence: {what}"
+ROW = "{what}"
+THEN_AND_TODAY = "{then}  {now}"
+THEN, NOW = "then", "today"
+NOTHING_LEADS = "no fault"
+ABSENT = "not in it"
+SECTION = {
+    "signals": "signal",
+    "points": "point",
+    "channels": "instrument",
+    "limits": "limit",
+    "checks": "check",
+    "findings": "finding",
+    "families": "family",
+    "faults": "fault",
+    "evidence": "evidence of",
+    "actions": "action",
+    "interlocks": "interlock",
+    "quantities": "quantity",
+    "remedies": "remedy",
+    "opening": "the opening questions",
+    "customary_order": "the customary order",
+    "shop": "the shop's",
+    "shop limits": "the shop's limit",
+    "shop ages": "the shop's age of",
+    "shop prices": "the shop's price of",
+    "shop times": "the shop's time of",
+    "shop chances": "the shop's chances of",
+    "shop tools": "the shop's",
+    "shop labour_rate": "the shop's",
+    "shop currency": "the shop's",
+}
+CHANGE = "{section} {id} ({was}, now {is_})"
+CHANGE_BARE = "{section} {id}"
+CHANGE_NEW = "{section} {id} (new: {is_})"
+CHANGE_GONE = "{section} {id} ({was}, now gone)"
 # Outcome.
 ASK_FAULTS = "Confirmed faults, by id, with commas (Enter: none was found): "
 ASK_CURED = "Cured by which work, by id, with commas (Enter: none): "

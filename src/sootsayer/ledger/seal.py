@@ -14,17 +14,13 @@ from sootsayer.ledger.canonical import canonical, digest_of, read_json
 
 FORMAT = 1
 NOTHING_BEFORE = "0" * 64
-_HEX = rb"[0-9a-f]{64}"
-_WHOLE = re.compile(
-    rb'\{"body":(?P<body>\{.*\}),"digest":"(?P<digest>' + _HEX + rb')","format":(?P<format>[1-9][0-9]{0,8}),'
-    rb'"number":(?P<number>[1-9][0-9]{0,14}),"previous":"(?P<previous>' + _HEX + rb')"\}',
-    re.DOTALL,
-)  # fmt: skip
-_SEALED = re.compile(
-    rb'\{"digest":"(?P<digest>' + _HEX + rb')","format":(?P<format>[1-9][0-9]{0,8}),'
-    rb'"number":(?P<number>[1-9][0-9]{0,14}),"previous":"(?P<previous>' + _HEX + rb')",'
-    rb'"sealed":"(?P<sealed>' + _HEX + rb')"\}'
-)  # fmt: skip
+_DIGEST = rb'"digest":"(?P<digest>[0-9a-f]{64})",'
+_FORMAT = rb'"format":(?P<format>[1-9][0-9]{0,8}),'
+_NUMBER = rb'"number":(?P<number>[1-9][0-9]{0,14}),'
+_PREVIOUS = rb'"previous":"(?P<previous>[0-9a-f]{64})"'
+_MIDDLE = _DIGEST + _FORMAT + _NUMBER + _PREVIOUS
+_WHOLE = re.compile(rb'\{"body":(?P<body>\{.*\}),' + _MIDDLE + rb"\}", re.DOTALL)
+_SEALED = re.compile(rb"\{" + _MIDDLE + rb',"sealed":"(?P<sealed>[0-9a-f]{64})"\}')
 
 
 class Unfit(ValueError):  # noqa: N818 (says what the line is)
