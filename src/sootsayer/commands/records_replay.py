@@ -52,14 +52,13 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.console.records_replay import all_json, all_told, one_json, one_told
     from sootsayer.console.screen import show
     from sootsayer.ledger.parts import VERDICT
-    from sootsayer.ledger.reading import find, records
+    from sootsayer.ledger.reading import records
     from sootsayer.ledger.replaying import Again
 
     shop = open_shop(arguments.shop)
     ledger = ledger_at(arguments.ledger, shop)
     if arguments.id is not None:
-        record = find(ledger, arguments.id)
-        _is_verdict(ledger, record)
+        record = verdict_of(ledger, arguments.id)
         results = [_both(ledger, record, todays(shop))]
         told = one_told(*results[0], more=arguments.more)
         plain = one_json(*results[0])
@@ -92,12 +91,15 @@ def _both(ledger: Ledger, record: Record, now: Rebuilt) -> tuple[Record, Replaye
     return record, then, with_todays(ledger, record, now)
 
 
-def _is_verdict(ledger: Ledger, record: Record) -> None:
-    """An outcome is no verdict. Raises Refused."""
+def verdict_of(ledger: Ledger, wanted: str) -> Record:
+    """The record that is meant; an outcome is no verdict. Raises Refused."""
     from sootsayer.ledger.folder import refused
     from sootsayer.ledger.parts import OUTCOME, whole
+    from sootsayer.ledger.reading import find
 
+    record = find(ledger, wanted)
     if record.kind == OUTCOME:
         of = whole(record.body, "of", "number")
-        what = f"record {record.number} is an outcome, and there is no verdict in it to give again"
+        what = f"record {record.number} is an outcome, and there is no verdict in it"
         raise refused(ledger, what, f"name the record that it points back to: {of}", record.number)
+    return record

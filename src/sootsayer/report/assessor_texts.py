@@ -1,0 +1,69 @@
+"""The sentences of the page for an assessor."""
+
+from __future__ import annotations
+
+ID = "assessor"
+TITLE = "Record {number}: {case}"
+UNDER = "{vehicle}. Kept {time} by {by}; judged as of {moment}, entry {entry}. Sootsayer {program}."
+FOOT = (
+    "Made from record {number}, digest {digest}. It tells what was known, weighed and said on that "
+    "day; it is no signature and no expert opinion."
+)
+
+KNOWN = "What was known when, and what it did to the confidence"
+KNOWN_HOW = (
+    "Each entry is judged with the rulebook of that day and what had been entered until then, "
+    "nothing later. Behind an answer: the confidence without it, and with it."
+)
+NOT_AGAIN = "It cannot be judged again entry by entry: {why}. What follows is as it was kept."
+ENTRY_MOVED = "after it: {moved}"
+MOVED = "{label} {before}, then {after}"
+ANSWER = "{answer} by itself: {moved}"
+ANSWER_TYPED = "{slot} {typed}"
+NOTHING_MOVED = "after it no confidence is another by half a point"
+DRIVE = "may it be driven: {before}, then {after}"
+PERMISSION = "{label}: {before}, then {after}"
+NO_ENTRIES = "Nothing had been entered."
+
+ADVISED = "What was advised"
+ALLOWED = "What was permitted, and the readings it rested on"
+ALLOWED_ONE = "{does}: {state}"
+ALLOWED_LOCK = "{state}: {says} ({readings})"
+ALLOWED_BARE = "{state}: {says}"
+READING = "{label} {typed}, entry {entry}"
+NO_READING = "no reading"
+WORK = "Work, in its order"
+WORK_ONE = "{label}: {state}"
+NEXT = "Proposed next: {does}"
+NOTHING_NEXT = "No further check was proposed."
+CAUTIONS = "Cautions that went with it"
+CAUTION = "{of}:"
+
+DECIDED = "What the technician decided otherwise"
+AS_ADVISED = "As advised."
+NOT_ASKED = "That was not asked."
+OTHERWISE = "{what}. Why: {why}"
+NO_WHY = "not said"
+
+CAME = "What was done, and what came of it (learned later)"
+NOTHING_CAME = "No outcome was recorded."
+OUTCOME = "Record {number}, {time}, by {by}: {faults}."
+CONFIRMED = "confirmed {faults}"
+NONE_FOUND = "no fault was found"
+CURED = "Cured by {works}."
+PROVED = "Proved by {proof}."
+NOT_PROVED = "Not proved."
+DONE = "Work done, {time}, {by}: {work}."
+
+RESTS = "What this page rests on"
+AGAIN = {
+    "same": "Given again with the rulebook of that day the verdict is the same, byte for byte.",
+    "differs": "Given again with the rulebook of that day the verdict is NOT the same.",
+    "not-replayable": "The verdict cannot be given again: {why}.",
+}
+DIGEST = "{what}: {digest}"
+RECORD, LOGIC, WORDS, CASE = "Record", "Rulebook, logic", "Rulebook, words", "Case file"
+WITHHELD = (
+    "{count} name, plate or chassis number was left out of the texts when it was kept.",
+    "{count} names, plates or chassis numbers were left out of the texts when it was kept.",
+)
