@@ -103,8 +103,11 @@ def run(arguments: argparse.Namespace) -> int:
         told: dict[str, object] = {"format": 1, "number": added.number, "head": added.digest}
         write(as_text({**told, "withheld": withheld, "ledger": str(ledger.file)}), sys.stdout)
         return DONE
+    from sootsayer.console.records_verify import head_lines
+
     notes = _notes(added, f"{ledger.file}.torn", withheld, torn)
-    lines = [*_kept(arguments, given, body, added), *notes, *_head(added)]
+    head = head_lines(added.number, added.digest)
+    lines = [*_kept(arguments, given, body, added), *notes, *head]
     write("".join(f"{line}\n" for line in lines), sys.stdout)
     return DONE
 
@@ -176,10 +179,3 @@ def _notes(added: Added, torn_file: str, withheld: int, torn: bool) -> list[Said
     if added.later:
         lines.append(say(t.CLOCK_BACK, later=added.later))
     return lines
-
-
-def _head(added: Added) -> list[Said]:
-    from sootsayer.console import records_texts as t
-    from sootsayer.console.records_verify import grouped
-
-    return [say(t.HEAD, number=added.number), say("  {digest}", digest=grouped(added.digest))]

@@ -187,12 +187,11 @@ OUTCOME_THERE = (
 )
 # Exporting.
 EXPORTED = (
-    "{count} record whole in {folder}, {closed} as digests only. Try it: sootsayer records verify "
-    "--ledger {folder}",
-    "{count} records whole in {folder}, {closed} as digests only. Try it: sootsayer records verify "
-    "--ledger {folder}",
+    "{count} record is whole in the copy, {closed} are there as digests only.",
+    "{count} records are whole in the copy, {closed} are there as digests only.",
 )
-NOBODY_KNOWN = "No people.yaml is beside the shop's cases: nobody's name could be looked for."
+EXPORT_NEXT = "Try it: sootsayer records verify --ledger {folder}"
+NOBODY_KNOWN = "No people.yaml was found, so nobody's name could be looked for: --people FILE."
 NOBODY_FOUND = (
     "Looked for {count} person of people.yaml: not found in it.",
     "Looked for {count} people of people.yaml: nobody was found in it.",

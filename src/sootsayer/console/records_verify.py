@@ -22,6 +22,11 @@ def grouped(digest: str) -> Said:
     return shown(" ".join(digest[at : at + 8] for at in range(0, len(digest), 8)))
 
 
+def head_lines(number: int, digest: str) -> list[Said]:
+    """The head as it is written on a job sheet."""
+    return [say(t.HEAD, number=number), Said(f"  {grouped(digest)}")]
+
+
 def _lines(found: Checked, asked: str | None) -> Iterator[Line]:
     if found.flaw is not None:
         yield from _flawed(found, found.flaw)

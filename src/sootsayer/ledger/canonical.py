@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from json.encoder import encode_basestring  # type: ignore[attr-defined]
+from json.encoder import encode_basestring
 from math import isfinite
 
 LARGEST_WHOLE = 2**53

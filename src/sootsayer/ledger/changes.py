@@ -51,9 +51,9 @@ def with_change(then: Rebuilt, now: Rebuilt, change: Change) -> Rebuilt:
     items.pop(change.id, None)
     if change.id in getattr(new, section):
         items[change.id] = getattr(new, section)[change.id]
-    codes = tuple(sorted({*old.codes, *new.codes}))
-    model = replace(old, codes=codes, **{section: dict(sorted(items.items()))})
-    return Rebuilt(rulebook_of(model), then.shop)
+    changed: dict[str, Any] = {section: dict(sorted(items.items()))}
+    changed["codes"] = tuple(sorted({*old.codes, *new.codes}))
+    return Rebuilt(rulebook_of(replace(old, **changed)), then.shop)
 
 
 def _rules(then: Model, now: Model) -> Iterator[Change]:
@@ -129,4 +129,5 @@ def _with_setting(then: Shop | None, now: Shop | None, change: Change) -> Shop |
     table.pop(change.id, None)
     if change.id in getattr(other, name):
         table[change.id] = getattr(other, name)[change.id]
-    return replace(one, **{name: dict(sorted(table.items()))})
+    changed: dict[str, Any] = {name: dict(sorted(table.items()))}
+    return replace(one, **changed)

@@ -26,8 +26,8 @@ from sootsayer.ledger.reading import Record
 from sootsayer.ledger.rebuilding import Rebuilt
 from sootsayer.ledger.replaying import CannotReplay, case_of_record, rebuilt_of
 
-# Less than half a point is shown as nothing.
-_MOVED = 0.005
+# A move of less than a point, or of what nobody would speak of, tells a reader nothing.
+_MOVED, _WORTH = 0.01, 0.02
 _MOST = 4
 CODES = "codes"
 
@@ -67,10 +67,12 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Explained:
-    """`steps`: none where `cannot` says why. `labels`: what faults and actions are called."""
+    """`steps`: none where `cannot` says why. `case` and `rebuilt`: what was gone through, for
+    what things are called; None where it cannot be read."""
 
     steps: tuple[Step, ...]
-    labels: Mapping[str, str]
+    case: Case | None = None
+    rebuilt: Rebuilt | None = None
     cannot: CannotReplay | None = None
 
 
@@ -80,10 +82,8 @@ def explain(ledger: Ledger, record: Record) -> Explained:
         rebuilt = rebuilt_of(ledger, record)
         case = case_of_record(record, rebuilt)
     except CannotReplay as cannot:
-        return Explained((), headlines.labels(record.body.get("verdict") or {}), cannot)
-    told = _told(case, rebuilt, 0, case.entries[0].at) if case.entries else {}
-    labels = headlines.labels(told)
-    return Explained(tuple(_steps(case, rebuilt)), labels)
+        return Explained((), cannot=cannot)
+    return Explained(tuple(_steps(case, rebuilt)), case, rebuilt)
 
 
 def _steps(case: Case, rebuilt: Rebuilt) -> Iterator[Step]:
@@ -105,28 +105,30 @@ def _steps(case: Case, rebuilt: Rebuilt) -> Iterator[Step]:
 def _answers(
     case: Case, rebuilt: Rebuilt, entry: Entry, after: Mapping[str, Any]
 ) -> Iterator[Answer]:
-    """Each answer that moved something, the weightiest first."""
+    """Each answer with what it moved, the weightiest first, then those that moved nothing."""
     found = []
     for slot, typed, without in _each_left_out(entry):
         other = replace(case, entries=(*case.entries[: entry.number - 1], without))
         moved = _moved(_confidences(other, rebuilt, entry.at), headlines.confidences(after))
-        if moved:
-            found.append(Answer(slot, typed, moved))
-    found.sort(key=lambda a: -abs(a.moved[0].after - a.moved[0].before))
-    yield from found
+        found.append(Answer(slot, typed, moved))
+    yield from sorted(found, key=_least_moved)
+
+
+def _least_moved(answer: Answer) -> float:
+    return -max((abs(each.after - each.before) for each in answer.moved), default=0.0)
 
 
 def _each_left_out(entry: Entry) -> Iterator[tuple[str, str, Entry]]:
     for said in entry.said:
-        if said.absence is None:
-            left = tuple(each for each in entry.said if each is not said)
-            yield said.slot, said.typed, replace(entry, said=left)
+        left = tuple(each for each in entry.said if each is not said)
+        typed = said.typed if said.absence is None else said.absence.value
+        yield said.slot, typed, replace(entry, said=left)
     if entry.codes is not None:
         yield CODES, ", ".join(entry.codes.codes), replace(entry, codes=None)
 
 
 def _told(case: Case, rebuilt: Rebuilt, as_of: int, now: datetime) -> dict[str, Any]:
-    """The verdict without next checks and plan. Entries behind `as_of` are taken away altogether."""
+    """The verdict without next checks and plan; entries behind `as_of` are taken away."""
     until = replace(case, entries=case.entries[:as_of])
     verdict = judge(until, rebuilt.rulebook, now=now, shop=rebuilt.shop, proposing=False)
     return as_json(verdict)
@@ -141,9 +143,13 @@ def _confidences(case: Case, rebuilt: Rebuilt, now: datetime) -> dict[str, float
 
 def _moved(was: Mapping[str, float], is_: Mapping[str, float]) -> tuple[Moved, ...]:
     found = [Moved(fault, was.get(fault, 0.0), is_.get(fault, 0.0)) for fault in {*was, *is_}]
-    found = [each for each in found if abs(each.after - each.before) >= _MOVED]
+    found = [each for each in found if _is_worth_telling(each)]
     found.sort(key=lambda each: (-abs(each.after - each.before), each.fault))
     return tuple(found[:_MOST])
+
+
+def _is_worth_telling(each: Moved) -> bool:
+    return abs(each.after - each.before) >= _MOVED and max(each.after, each.before) >= _WORTH
 
 
 def _permissions(

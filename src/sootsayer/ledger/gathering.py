@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from sootsayer.documents.reading import read_bytes
@@ -47,16 +47,15 @@ def gather(shop: Shop | None, language: str) -> Sources:
     """The texts in force now. Raises Refused for one that cannot be read."""
     words = () if language == OWN else (language,)
     rules = shipped_rules()
-    shipped = {"packs": _texts(rules), "words": _words(rules, words)}
+    shipped = Sources(_texts(rules), language, _words(rules, words))
     if shop is None:
-        return Sources(language=language, **shipped)
+        return shipped
     settings = read_bytes(shop.folder / SHOP_FILE, str(shop.folder / SHOP_FILE))
-    return Sources(
-        language=language,
+    return replace(
+        shipped,
         settings=blanked(settings, "name"),  # nothing is reckoned with it
         shop_packs=_texts(shop.packs) if shop.pack_folders() else {},
         shop_words=_words(shop.folder, words),
-        **shipped,
     )
 
 

@@ -97,7 +97,7 @@ def withhold(data: bytes, file: str, patterns: Sequence[Pattern]) -> Withheld:
     problems: list[Problem] = []
     parts, times, done = list[str](), 0, 0
     for key, event in _values(text):
-        begin, end = event.start_mark.index, event.end_mark.index
+        begin, end = _span(event)
         comment, count = without_people(text[done:begin], patterns)
         parts.append(comment)
         times += count
@@ -121,7 +121,7 @@ def blanked(data: bytes, key: str) -> bytes:
     text = data.decode("utf-8")
     for found, event in _values(text, deepest=1):
         if found == key:
-            begin, end = event.start_mark.index, event.end_mark.index
+            begin, end = _span(event)
             return f"{text[:begin]}{quoted(NAME)}{text[end:]}".encode()
     return data
 
@@ -158,7 +158,15 @@ def _settled(waiting: list[str | None]) -> None:
 
 def _refusal(file: str, event: ScalarEvent, why: tuple[str, str]) -> Problem:
     mark = event.start_mark
+    assert mark is not None  # only events that were made by hand have none
     return Problem(Place(file, mark.line + 1, mark.column + 1), *why)
+
+
+def _span(event: ScalarEvent) -> tuple[int, int]:
+    """Where a scalar begins and ends in its text."""
+    begin, end = event.start_mark, event.end_mark
+    assert begin is not None and end is not None  # as above  # noqa: PT018
+    return begin.index, end.index
 
 
 def _bare(text: str) -> str:

@@ -8,6 +8,8 @@ from typing import Any
 
 from sootsayer.catalogue import Said, listed, say, say_count, shown
 from sootsayer.console import records_said, records_texts
+from sootsayer.console.names import Names, names_of
+from sootsayer.ledger import headlines
 from sootsayer.ledger.explaining import Explained
 from sootsayer.ledger.parts import mappings, part, text, whole
 from sootsayer.ledger.reading import Record
@@ -26,6 +28,14 @@ class Assessed:
     explained: Explained
     again: Replayed
     outcomes: Sequence[Record]
+
+    @property
+    def names(self) -> Names:
+        """What things were called in the rulebook of that day."""
+        found = self.explained
+        if found.rebuilt is None or found.case is None:
+            return Names()
+        return names_of(found.rebuilt.rulebook.model, found.case)
 
     @property
     def body(self) -> dict[str, Any]:
@@ -49,7 +59,7 @@ def assessor_page(of: Assessed) -> Sheet:
         program=text(body, "program"),
     )
     sections = [
-        Section(say(t.KNOWN), tuple(known_blocks(of.explained))),
+        Section(say(t.KNOWN), tuple(known_blocks(of.explained, of.names))),
         Section(say(t.ADVISED), tuple(_advised(of))),
         Section(say(t.ALLOWED), tuple(_allowed(of))),
         *_cautions(of),
@@ -84,34 +94,31 @@ def _work(each: dict[str, Any]) -> Said:
 def _allowed(of: Assessed) -> Iterator[Block]:
     for each in mappings(of.told.get("permissions")):
         state = records_said.permission(text(each, "state"))
-        yield Text(say(t.ALLOWED_ONE, does=each.get("does"), state=state))
+        yield Text(say(t.ALLOWED_ONE, does=each.get("does"), state=state), strong=True)
         locks = mappings(each.get("interlocks"))
-        needed = [lock for lock in locks if lock.get("reason") != "not-needed"]
-        if needed:
-            yield Items(tuple(_lock(lock) for lock in needed))
+        told = []
+        for reason, template in t.REASON.items():
+            said = [_lock(lock) for lock in locks if lock.get("reason") == reason]
+            told += [say(template, locks=listed(said))] if said else []
+        yield Items(tuple(told))
 
 
 def _lock(lock: dict[str, Any]) -> Said:
-    holds = lock.get("reason") == "holds"
-    says = lock.get("says") if holds else lock.get("when_not") or lock.get("says")
-    slots = {"state": _reason(text(lock, "reason")), "says": says}
+    forbids = lock.get("reason") == "does-not-hold"
+    says = (lock.get("when_not") if forbids else None) or lock.get("says")
     readings = [
         say(t.READING, label=g.get("label"), typed=g.get("typed"), entry=g.get("entry"))
         for g in mappings(lock.get("grounds"))
     ]
     return (
-        say(t.ALLOWED_LOCK, **slots, readings=listed(readings))
+        say(t.LOCK, says=says, readings=listed(readings))
         if readings
-        else say(t.ALLOWED_BARE, **slots)
+        else say(t.LOCK_BARE, says=says)
     )
 
 
-def _reason(reason: str) -> Said:
-    return shown(reason.replace("-", " ") or "unknown")
-
-
 def _cautions(of: Assessed) -> Iterator[Section]:
-    names = of.explained.labels
+    names = headlines.labels(of.told)
     told = tuple(
         Caution(say(t.CAUTION, of=names.get(name, name)), shown(text(each, "caution")))
         for each in mappings(of.body.get("cautions"))
@@ -142,7 +149,7 @@ def _came(of: Assessed) -> Iterator[Block]:
         yield Text(say(t.NOTHING_CAME))
     for each in of.outcomes:
         done = tuple(_done(work) for work in mappings(each.body.get("done")))
-        yield Items((*done, *_outcome(each)))
+        yield Items((*done, *_outcome(each, of.names)))
 
 
 def _done(work: dict[str, Any]) -> Said:
@@ -150,14 +157,14 @@ def _done(work: dict[str, Any]) -> Said:
     return say(t.DONE, time=time, by=text(work, "by"), work=text(work, "work"))
 
 
-def _outcome(record: Record) -> Iterator[Said]:
+def _outcome(record: Record, names: Names) -> Iterator[Said]:
     found = part(record.body, "outcome")
-    faults, works = (_texts(found.get(key)) for key in ("faults", "cured_by"))
-    said = say(t.CONFIRMED, faults=", ".join(faults)) if faults else say(t.NONE_FOUND)
+    faults, works = ([names.of(i) for i in _texts(found.get(k))] for k in ("faults", "cured_by"))
+    said = say(t.CONFIRMED, faults=listed(faults)) if faults else say(t.NONE_FOUND)
     time = records_said.time_said(text(record.body, "at"))
     yield say(t.OUTCOME, number=record.number, time=time, by=text(record.body, "by"), faults=said)
     if works:
-        yield say(t.CURED, works=", ".join(works))
+        yield say(t.CURED, works=listed(works))
     proof = text(found, "proved_by")
     yield say(t.PROVED, proof=proof) if proof else say(t.NOT_PROVED)
 

@@ -6,18 +6,17 @@ from collections.abc import Iterator, Sequence
 
 from sootsayer.catalogue import Said, listed, say, shown
 from sootsayer.console import records_texts
-from sootsayer.console.words import per_cent
-from sootsayer.ledger.explaining import Answer, Explained, Moved, Step
+from sootsayer.console.names import Names
+from sootsayer.console.words import per_cent, source_said
+from sootsayer.ledger.explaining import CODES, Answer, Explained, Moved, Step
 from sootsayer.report import assessor_texts as t
-from sootsayer.report.file_entries import entry_said
 from sootsayer.report.sheet import Block, Items, Text
 
-# An entry may hold thirty answers; those that moved less are in what the entry did as a whole.
-_MOST_ANSWERS, _MOST_FAULTS = 6, 2
+_MOST_FAULTS = 2
 
 
-def known_blocks(explained: Explained) -> Iterator[Block]:
-    """Each entry, with what it did as a whole and each of its answers by itself."""
+def known_blocks(explained: Explained, names: Names) -> Iterator[Block]:
+    """Each entry: its answers, each with what it did by itself, and what the entry did."""
     if explained.cannot is not None:
         why = explained.cannot.why.value
         said = say(records_texts.WHY_NOT[why], detail=explained.cannot.detail)
@@ -28,37 +27,59 @@ def known_blocks(explained: Explained) -> Iterator[Block]:
         return
     yield Text(say(t.KNOWN_HOW))
     for step in explained.steps:
-        yield Text(entry_said(step.entry), strong=True)
-        yield Items(tuple(_did(step, explained)))
+        yield Text(_heading(step), strong=True)
+        yield Items(tuple(_step(step, names)))
 
 
-def _did(step: Step, explained: Explained) -> Iterator[Said]:
+def _heading(step: Step) -> Said:
+    entry = step.entry
+    time = entry.at.strftime("%Y-%m-%d %H:%M")
+    slots = {"number": entry.number, "time": time, "by": entry.by}
+    if not step.answers:
+        return say(t.ENTRY_BARE, **slots)
+    source = source_said(entry.source.value)
+    if entry.corrects is not None:
+        return say(t.ENTRY_CORRECTS, **slots, source=source, corrects=entry.corrects)
+    return say(t.ENTRY, **slots, source=source)
+
+
+def _step(step: Step, names: Names) -> Iterator[Said]:
+    entry = step.entry
+    if entry.work is not None:
+        yield say(t.WORK_DONE, work=names.of(entry.work))
+    if entry.note is not None:
+        yield say(t.NOTE, note=entry.note)
+    if entry.outcome is not None:
+        yield say(t.CLOSED)
+    for answer in step.answers:
+        if answer.moved:
+            moved = _moved(answer.moved[:_MOST_FAULTS], names)
+            yield say(t.ANSWER, answer=_answer(answer, names), moved=moved)
+    idle = [_answer(answer, names) for answer in step.answers if not answer.moved]
+    if idle:
+        yield say(t.IDLE, answers=listed(idle))
     if step.moved:
-        yield say(t.ENTRY_MOVED, moved=_moved(step.moved, explained))
-    else:
-        yield say(t.NOTHING_MOVED)
-    several = len(step.entry.said) + (step.entry.codes is not None) > 1
-    for answer in step.answers[:_MOST_ANSWERS] if several else ():
-        yield _answer(answer, explained)
+        yield say(t.ENTRY_MOVED, moved=_moved(step.moved, names))
     if step.drive is not None:
         before, after = (shown(state.replace("-", " ")) for state in step.drive)
         yield say(t.DRIVE, before=before, after=after)
-    for action, before_, after_ in step.permissions:
-        slots = {"before": before_.replace("-", " "), "after": after_.replace("-", " ")}
-        yield say(t.PERMISSION, label=explained.labels.get(action, action), **slots)
+    for action, was, is_ in step.permissions:
+        slots = {"before": was.replace("-", " "), "after": is_.replace("-", " ")}
+        yield say(t.PERMISSION, label=names.of(action), **slots)
 
 
-def _answer(answer: Answer, explained: Explained) -> Said:
-    said = say(t.ANSWER_TYPED, slot=answer.slot, typed=answer.typed)
-    return say(t.ANSWER, answer=said, moved=_moved(answer.moved[:_MOST_FAULTS], explained))
+def _answer(answer: Answer, names: Names) -> Said:
+    if answer.slot == CODES:
+        return say(t.CODES, codes=answer.typed) if answer.typed else say(t.NO_CODES)
+    return say(t.ANSWER_TYPED, label=names.of(answer.slot), typed=answer.typed)
 
 
-def _moved(moved: Sequence[Moved], explained: Explained) -> Said:
+def _moved(moved: Sequence[Moved], names: Names) -> Said:
     return listed(
         [
             say(
                 t.MOVED,
-                label=explained.labels.get(each.fault, each.fault),
+                label=names.of(each.fault),
                 before=shown(per_cent(each.before).strip()),
                 after=shown(per_cent(each.after).strip()),
             )

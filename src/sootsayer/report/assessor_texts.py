@@ -13,25 +13,40 @@ FOOT = (
 KNOWN = "What was known when, and what it did to the confidence"
 KNOWN_HOW = (
     "Each entry is judged with the rulebook of that day and what had been entered until then, "
-    "nothing later. Behind an answer: the confidence without it, and with it."
+    "nothing later. Behind an answer: each confidence without it, and with it."
 )
 NOT_AGAIN = "It cannot be judged again entry by entry: {why}. What follows is as it was kept."
-ENTRY_MOVED = "after it: {moved}"
+ENTRY = "Entry {number}, {time}, {by}, {source}"
+ENTRY_CORRECTS = "Entry {number}, {time}, {by}, {source}; it corrects entry {corrects}"
+ENTRY_BARE = "Entry {number}, {time}, {by}"
+WORK_DONE = "Work done: {work}"
+NOTE = "Note: {note}"
+CLOSED = "The case was closed."
+ANSWER = "{answer}. {moved}"
+ANSWER_TYPED = "{label}: {typed}"
+CODES = "Trouble codes: {codes}"
+NO_CODES = "Trouble codes: none stored"
+IDLE = "Moved by less than a point: {answers}"
+ENTRY_MOVED = "All of it together: {moved}"
 MOVED = "{label} {before}, then {after}"
-ANSWER = "{answer} by itself: {moved}"
-ANSWER_TYPED = "{slot} {typed}"
-NOTHING_MOVED = "after it no confidence is another by half a point"
-DRIVE = "may it be driven: {before}, then {after}"
+DRIVE = "May it be driven? {before}, then {after}"
 PERMISSION = "{label}: {before}, then {after}"
 NO_ENTRIES = "Nothing had been entered."
 
 ADVISED = "What was advised"
 ALLOWED = "What was permitted, and the readings it rested on"
 ALLOWED_ONE = "{does}: {state}"
-ALLOWED_LOCK = "{state}: {says} ({readings})"
-ALLOWED_BARE = "{state}: {says}"
+REASON = {
+    "does-not-hold": "Forbids it: {locks}",
+    "unknown": "Not known: {locks}",
+    "unproven-instrument": "Rests on an instrument that was not proven: {locks}",
+    "too-close": "Too close to its limit to tell: {locks}",
+    "too-old": "Read too long before: {locks}",
+    "holds": "Held: {locks}",
+}
+LOCK = "{says} ({readings})"
+LOCK_BARE = "{says}"
 READING = "{label} {typed}, entry {entry}"
-NO_READING = "no reading"
 WORK = "Work, in its order"
 WORK_ONE = "{label}: {state}"
 NEXT = "Proposed next: {does}"
