@@ -56,9 +56,14 @@ def run(arguments: argparse.Namespace) -> int:
         by=arguments.by,
         case=arguments.case,
     )
-    found = search(ledger_of(arguments), wanted, None if arguments.all else USUAL)
+    from sootsayer.console.records_list import as_json, nothing_yet, table
 
-    from sootsayer.console.records_list import as_json, table
+    ledger = ledger_of(arguments)
+    if arguments.ledger is None and not arguments.json and not ledger.exists():
+        write(nothing_yet(ledger.folder), sys.stdout)
+        return DONE
+    found = search(ledger, wanted, None if arguments.all else USUAL)
+
     from sootsayer.console.screen_width import width_of
 
     write(as_json(found) if arguments.json else table(found, width_of(sys.stdout)), sys.stdout)

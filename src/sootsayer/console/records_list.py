@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 from sootsayer.catalogue import say, say_count
 from sootsayer.console import records_texts as t
@@ -47,6 +48,11 @@ def table(found: Found, width: int) -> str:
         first = f"{row.number:>{number}}  {row.at[:_DAY]:<{_DAY}}"
         lines.append(f"{first}  {_cut(row.case, case):<{case}}  {rest}")
     return _ending(found, _shown(lines) + "\n")
+
+
+def nothing_yet(folder: Path) -> str:
+    """Where a ledger would be and none is: nothing is wrong with that."""
+    return f"{say(t.NO_LEDGER_YET, folder=folder)}\n"
 
 
 def _shown(lines: list[str]) -> str:

@@ -69,6 +69,7 @@ FLAW = {
     "other-format": "Line {line}: this record has format {detail}, which is not known here.",
 }
 HELD_BEFORE = ("The {count} record before it holds.", "The {count} records before it hold.")
+OTHER_FORMAT_NEXT = "Use the version of this program that wrote it."
 TORN_NEXT = "The next `records keep` sets it aside and goes on behind record {number}."
 # Listing.
 NO_RECORDS = "No record here is so."

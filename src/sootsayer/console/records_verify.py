@@ -52,6 +52,8 @@ def _flawed(found: Checked, flaw: Flaw) -> Iterator[Line]:
     yield Line(say(t.FLAW[flaw.wrong.value], **slots), style=STRONG)
     if found.count:
         yield Line(say_count(*t.HELD_BEFORE, count=found.count))
+    if flaw.wrong is Wrong.OTHER_FORMAT:
+        yield Line(say(t.OTHER_FORMAT_NEXT))
     if flaw.wrong is Wrong.TORN and found.count:
         yield Line(say(t.TORN_NEXT, number=found.count))
 

@@ -79,7 +79,7 @@ def _tail(real: Path) -> Tail:
 
 
 def _last(ledger: Ledger, tail: Tail) -> Line | None:
-    if not tail.line:
+    if not tail.end:
         return None
     try:
         return read_line(tail.line)

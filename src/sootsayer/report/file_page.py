@@ -201,5 +201,5 @@ def _digests(of: Reported) -> Iterator[Said]:
             yield say(t.DIGEST, what=say(what), digest=digest)
     if of.head is not None:
         number, head = of.head
-        what = say(t.DIGEST, what=say(t.HEAD, number=number), digest=head)
-        yield what if number else say(t.HEAD_BROKEN)
+        what = say(t.DIGEST, what=say(t.RECORDS_HEAD, number=number), digest=head)
+        yield what if number else say(t.RECORDS_BROKEN)
