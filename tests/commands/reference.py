@@ -23,7 +23,7 @@ CASE is the path of a case file; if there is none by that name, the id of a demo
 | exit code | means |
 |---|---|
 | 0 | done; for `judge`, any verdict |
-| 1 | the answer is no: `readings` without a steady window; `compare` not shown, worse or refused |
+| 1 | the answer is no: `readings` without a steady window; `compare` not shown, worse or refused; `records verify` and `records replay` where something is not as it was |
 | 2 | wrong or unreadable input, wrong usage, disk or rights |
 | 130 | ended with Ctrl-C |
 
@@ -39,7 +39,7 @@ pipe or file it is 80 columns of plain text. `NO_COLOR` turns colour off. What t
 encoding does not know is replaced.
 
 **JSON** (`--json`) is plain ASCII; its forms: [verdict](verdict.md), [why](why.md),
-[comparison](comparison.md), [readings](readings.md).
+[comparison](comparison.md), [readings](readings.md), [records](record-format.md).
 """
 
 

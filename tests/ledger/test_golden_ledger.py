@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+import re
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +22,7 @@ from tests.ledger.golden_ledger import GOLDEN, make
 from tests.ledger.making import ledger_of
 
 HEAD = "53f5be7bef150e3b41fb7891f636c555dda10410bab20bd45c8419a2fa23878e"
+ROOT = Path(__file__).parents[2]
 SCHEMAS = shipped_rules() / "schema"
 
 
@@ -26,6 +30,17 @@ def complaints(told: object, name: str = "record") -> list[str]:
     schema = json.loads((SCHEMAS / f"{name}.schema.json").read_text("utf-8"))
     checker = Draft202012Validator(schema, format_checker=FormatChecker())
     return [f"{list(e.absolute_path)}: {e.message}" for e in checker.iter_errors(told)]
+
+
+def test_the_program_on_the_page_checks_it() -> None:
+    """The few lines of docs/reference, with the package rfc8785, find the golden ledger's head."""
+    page = (ROOT / "docs" / "reference" / "record-format.md").read_text("utf-8")
+    (program,) = re.findall(r"```python\n(.*?)```", page, re.DOTALL)
+    done = subprocess.run(
+        [sys.executable, "-c", program, str(GOLDEN / "ledger.jsonl")],
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert done.stdout.strip() == HEAD
 
 
 def golden_lines() -> list[dict[str, Any]]:

@@ -60,12 +60,17 @@ def fill(parser: argparse.ArgumentParser) -> None:
             allow_abbrev=False,
         )
         module.fill(below)
-    add_language(parser)
+        if module is not records_keep:  # whose words are part of what it keeps
+            add_language(below)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Do it. Raises Stop, Refused and OSError."""
     if arguments.action is None:
         raise Stop(say(NO_ACTION), say(NO_ACTION_NEXT, known=", ".join(ACTIONS)))
+    if arguments.language is not None:
+        from sootsayer.commands.opened import language_of
+
+        language_of(arguments.language, None)
     code: int = ACTIONS[arguments.action].run(arguments)
     return code
