@@ -15,8 +15,9 @@ import pytest
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.writing import CannotWrite
 from sootsayer.ledger.adding import add
-from sootsayer.ledger.chain import Wrong, check
+from sootsayer.ledger.chain import check
 from sootsayer.ledger.folder import Ledger, ledger_in
+from sootsayer.ledger.model import Wrong
 from sootsayer.ledger.reading import records
 from tests.laws.test_law_11_nothing_lost import full_after, mounted
 from tests.ledger.making import body, ledger_of

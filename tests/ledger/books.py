@@ -10,7 +10,8 @@ from sootsayer.ledger.folder import Ledger, ledger_in
 from sootsayer.ledger.gathering import Sources
 from sootsayer.ledger.keeping import give, verdict_body
 from sootsayer.ledger.kept import keep_texts
-from sootsayer.ledger.reading import Record, find
+from sootsayer.ledger.model import Record
+from sootsayer.ledger.reading import find
 from sootsayer.ledger.rebuilding import rebuild
 
 AT = datetime(2031, 3, 14, 9, 0, tzinfo=UTC)

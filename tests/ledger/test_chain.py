@@ -9,8 +9,9 @@ import pytest
 from sootsayer.documents.problems import Refused
 from sootsayer.ledger.adding import add, head_of
 from sootsayer.ledger.canonical import canonical
-from sootsayer.ledger.chain import Checked, Wrong, check
+from sootsayer.ledger.chain import check
 from sootsayer.ledger.folder import Ledger, ledger_in
+from sootsayer.ledger.model import Checked, Wrong
 from sootsayer.ledger.seal import Unfit, closed, line_of, read_line
 from tests.ledger.making import PACK, body, ledger_of
 

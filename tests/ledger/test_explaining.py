@@ -11,10 +11,12 @@ from sootsayer.ledger.adding import add
 from sootsayer.ledger.explaining import explain
 from sootsayer.ledger.folder import Ledger
 from sootsayer.ledger.kept import path_of
+from sootsayer.ledger.model import Record
 from sootsayer.ledger.outcome import Confirmed, outcome_body
-from sootsayer.ledger.reading import Record, find, outcomes_of
+from sootsayer.ledger.reading import find, outcomes_of
 from sootsayer.ledger.rebuilding import case_again, rebuild
-from sootsayer.ledger.replaying import Why, replay
+from sootsayer.ledger.replay_model import Why
+from sootsayer.ledger.replaying import replay
 from sootsayer.report.assessor_page import Assessed, assessor_page
 from sootsayer.report.plain_page import plain_page
 from tests.ledger.books import AT, CASE, book, kept
@@ -110,8 +112,7 @@ def test_without_its_rulebook_the_page_tells_what_was_kept(tmp_path: Path) -> No
     ledger, record = kept(tmp_path)
     path_of(ledger, record.body["rulebook"]["packs"]["book.yaml"]).unlink()
     found = explain(ledger, record)
-    assert found.cannot is not None
-    assert found.cannot.why is Why.TEXT_LOST
+    assert found.why is Why.TEXT_LOST
     told = page(ledger, record)
     assert "cannot be judged again entry by entry" in told
     assert "- Measurement: no fault of this kind" in told

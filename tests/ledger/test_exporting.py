@@ -14,7 +14,8 @@ from sootsayer.ledger.chain import check
 from sootsayer.ledger.exporting import NamesSomebody, export
 from sootsayer.ledger.folder import ledger_in
 from sootsayer.ledger.reading import find
-from sootsayer.ledger.replaying import Again, Why, replay
+from sootsayer.ledger.replay_model import Again, Why
+from sootsayer.ledger.replaying import replay
 from tests.ledger.books import CASE, kept
 from tests.ledger.making import body, ledger_of
 

@@ -12,6 +12,7 @@ import pytest
 
 from sootsayer.ledger import chain, seal
 from sootsayer.ledger.folder import Ledger, ledger_in
+from sootsayer.ledger.model import Checked, Line, Wrong
 from tests.ledger.golden_ledger import make
 from tests.ledger.making import ledger_of
 
@@ -30,15 +31,15 @@ class InMemory:
         self.begins = [0, *accumulate(map(len, self.lines))]
         self.now: Sequence[bytes] = self.lines
         cached = lru_cache(maxsize=2 * RECORDS)(seal.read_line)
-        opened = lru_cache(maxsize=2 * RECORDS)(seal.Line.opened)
+        opened = lru_cache(maxsize=2 * RECORDS)(Line.opened)
         monkeypatch.setattr(chain, "read_line", cached)
         monkeypatch.setattr(chain, "lines", self.read)
-        monkeypatch.setattr(seal.Line, "opened", lambda line: opened(line))
+        monkeypatch.setattr(Line, "opened", lambda line: opened(line))
 
     def read(self, _: Ledger) -> Iterator[tuple[int, bytes]]:
         yield from ((0, line) for line in self.now)
 
-    def flipped(self, at: int, by: int) -> chain.Checked:
+    def flipped(self, at: int, by: int) -> Checked:
         """What is found when the byte there is another one."""
         line = self._line(at)
         turned = bytearray(self.lines[line])
@@ -118,7 +119,7 @@ def test_real_records_flipped(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -
             path.write_bytes(whole[:at] + bytes([whole[at] ^ 1]) + whole[at + 1 :])
             flaw = chain.check(ledger_in(tmp_path)).flaw
             assert flaw is not None
-            assert flaw.wrong is chain.Wrong.TEXT_LOST
+            assert flaw.wrong is Wrong.TEXT_LOST
         path.write_bytes(whole)
     memory = InMemory(ledger, monkeypatch)
     random = Random(9)

@@ -16,7 +16,8 @@ from sootsayer.ledger.canonical import canonical, digest_of
 from sootsayer.ledger.chain import check
 from sootsayer.ledger.folder import ledger_in
 from sootsayer.ledger.reading import records
-from sootsayer.ledger.replaying import Again, replay
+from sootsayer.ledger.replay_model import Again
+from sootsayer.ledger.replaying import replay
 from sootsayer.rulebook.shipped import shipped_rules
 from tests.ledger.golden_ledger import GOLDEN, make
 from tests.ledger.making import ledger_of

@@ -13,7 +13,6 @@ from sootsayer.judgement.verdict_json import as_json
 from sootsayer.ledger.adding import add
 from sootsayer.ledger.canonical import canonical
 from sootsayer.ledger.changes import changes
-from sootsayer.ledger.differing import Of
 from sootsayer.ledger.folder import ledger_in
 from sootsayer.ledger.gathering import Sources, gather
 from sootsayer.ledger.keeping import give, verdict_body
@@ -21,7 +20,8 @@ from sootsayer.ledger.kept import keep_texts, path_of
 from sootsayer.ledger.parts import part
 from sootsayer.ledger.reading import find
 from sootsayer.ledger.rebuilding import case_again, rebuild
-from sootsayer.ledger.replaying import Again, Why, replay
+from sootsayer.ledger.replay_model import Again, Of, Why
+from sootsayer.ledger.replaying import replay
 from sootsayer.ledger.today import with_todays
 from sootsayer.rulebook.shipped import shipped_cases
 from tests.laws.demonstrations import NAMES, closing_moment, demonstration

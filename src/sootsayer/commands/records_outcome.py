@@ -25,8 +25,8 @@ from sootsayer.console.output import write
 if TYPE_CHECKING:
     from sootsayer.casework.model import Case, Outcome
     from sootsayer.ledger.adding import Added
+    from sootsayer.ledger.model import Record
     from sootsayer.ledger.outcome import Confirmed
-    from sootsayer.ledger.reading import Record
     from sootsayer.ledger.withholding import Pattern
     from sootsayer.rulebook.model import Model
     from sootsayer.rulebook.shop import Shop

@@ -12,10 +12,9 @@ from sootsayer.console.output import write
 
 if TYPE_CHECKING:
     from sootsayer.ledger.folder import Ledger
-    from sootsayer.ledger.reading import Record
+    from sootsayer.ledger.model import Record
     from sootsayer.ledger.rebuilding import Rebuilt
-    from sootsayer.ledger.replaying import Replayed
-    from sootsayer.ledger.today import Today
+    from sootsayer.ledger.replay_model import Replayed, Today
     from sootsayer.rulebook.shop import Shop
 
 SUMMARY = "give a verdict again: the same bytes, and what today's rulebook would say"
@@ -53,7 +52,7 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.console.screen import show
     from sootsayer.ledger.parts import VERDICT
     from sootsayer.ledger.reading import records
-    from sootsayer.ledger.replaying import Again
+    from sootsayer.ledger.replay_model import Again
 
     shop = open_shop(arguments.shop)
     ledger = ledger_at(arguments.ledger, shop)
@@ -82,7 +81,8 @@ def todays(shop: Shop | None) -> Rebuilt:
 
 
 def _both(ledger: Ledger, record: Record, now: Rebuilt) -> tuple[Record, Replayed, Today | None]:
-    from sootsayer.ledger.replaying import Why, replay
+    from sootsayer.ledger.replay_model import Why
+    from sootsayer.ledger.replaying import replay
     from sootsayer.ledger.today import with_todays
 
     then = replay(ledger, record)

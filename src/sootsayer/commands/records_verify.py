@@ -44,7 +44,8 @@ def fill(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Check and tell. Raises Stop, Refused and OSError."""
-    from sootsayer.ledger.chain import Wrong, check
+    from sootsayer.ledger.chain import check
+    from sootsayer.ledger.model import Wrong
 
     head = None if arguments.head is None else _digest(arguments.head)
     ledger = ledger_of(arguments)

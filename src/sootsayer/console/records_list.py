@@ -8,13 +8,13 @@ from pathlib import Path
 from sootsayer.catalogue import say, say_count
 from sootsayer.console import records_texts as t
 from sootsayer.documents.escaping import visible
-from sootsayer.ledger.index import Found
+from sootsayer.ledger.model import Found, Row
 from sootsayer.ledger.parts import OUTCOME, VERDICT
-from sootsayer.ledger.rows import FIELDS, Row
 
 _LEAST = (10, 14, 8)  # of vehicle, case, person: what they keep where room is short
 _LEAST_LAST = 24
 _DAY = 10
+_FIELDS = Row._fields
 
 
 def table(found: Found, width: int) -> str:
@@ -103,7 +103,7 @@ def as_json(found: Found) -> str:
         faults: faults.split() for faults in {r.faults for r in found.rows}
     }
     plain = [
-        dict(zip(FIELDS, (*r[:6], lists[r.faults], r.drive, r.of or None, r.digest), strict=True))
+        dict(zip(_FIELDS, (*r[:6], lists[r.faults], r.drive, r.of or None, r.digest), strict=True))
         for r in found.rows
     ]
     # No text can hold these signs: JSON writes a quotation mark within one otherwise.

@@ -10,12 +10,9 @@ from sootsayer.catalogue import Said, listed, say, say_count, shown
 from sootsayer.console import records_texts as t
 from sootsayer.console.paper import HEADING, STRONG, Line, Page, page
 from sootsayer.console.records_said import change_said, difference_said, time_said
-from sootsayer.ledger.changes import Change
-from sootsayer.ledger.differing import Difference, Of
+from sootsayer.ledger.model import Record
 from sootsayer.ledger.parts import part, text
-from sootsayer.ledger.reading import Record
-from sootsayer.ledger.replaying import Again, Replayed, Why
-from sootsayer.ledger.today import Today
+from sootsayer.ledger.replay_model import Again, Change, Difference, Of, Replayed, Today, Why
 
 Result = tuple[Record, Replayed, Today | None]
 _USUAL, _MOST_NUMBERS, _MOST_CHANGES = 12, 12, 12

@@ -10,9 +10,8 @@ from sootsayer.catalogue import Said, say, shown
 from sootsayer.console import records_texts as t
 from sootsayer.console.words import confidence, drive_said, per_cent, permitted_said
 from sootsayer.ledger import headlines
-from sootsayer.ledger.changes import Change
-from sootsayer.ledger.differing import Difference, Of
 from sootsayer.ledger.parts import mappings, part, text, whole
+from sootsayer.ledger.replay_model import Change, Difference, Of
 
 _ROWS = {Of.DRIVE: t.DRIVE_ROW, Of.LEADING: t.LEADS_ROW, Of.CONFIDENCE: t.CONFIDENCE_ROW}
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sootsayer.catalogue import Said, say, say_count, shown
 from sootsayer.console import records_texts as t
 from sootsayer.console.paper import STRONG, Line, Page, page
-from sootsayer.ledger.chain import Checked, Flaw, Wrong
+from sootsayer.ledger.model import Checked, Flaw, Wrong
 
 _MOST_BACK = 3
 

@@ -21,7 +21,8 @@ from sootsayer.documents.writing import (
 )
 from sootsayer.ledger.canonical import canonical
 from sootsayer.ledger.folder import Ledger, prepared, refused
-from sootsayer.ledger.seal import NOTHING_BEFORE, Line, OtherFormat, Unfit, line_of, read_line
+from sootsayer.ledger.model import Line
+from sootsayer.ledger.seal import NOTHING_BEFORE, OtherFormat, Unfit, line_of, read_line
 from sootsayer.ledger.tail import Tail, tail_of
 
 LONGEST_WAIT_S = 60.0  # many writers at once take turns, and each flushes to the disk

@@ -3,54 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
-from enum import Enum
+from dataclasses import replace
 
 from sootsayer.ledger.folder import Ledger, lines
 from sootsayer.ledger.kept import Lost, kept_text
+from sootsayer.ledger.model import Checked, Flaw, Line, Wrong
 from sootsayer.ledger.parts import texts_named
-from sootsayer.ledger.seal import NOTHING_BEFORE, Line, OtherFormat, Unfit, read_line
+from sootsayer.ledger.seal import NOTHING_BEFORE, OtherFormat, Unfit, read_line
 from sootsayer.ledger.tail import is_torn
-
-
-class Wrong(Enum):
-    """What the first thing wrong with a ledger is."""
-
-    CHANGED = "changed"
-    REMOVED = "removed"
-    MOVED = "moved"
-    INSERTED = "inserted"
-    FOREIGN = "foreign"
-    TORN = "torn"
-    TEXT_LOST = "text-lost"
-    OTHER_FORMAT = "other-format"
-
-
-@dataclass(frozen=True, slots=True)
-class Flaw:
-    """The first thing that is wrong: in which line, at which record, and what exactly."""
-
-    wrong: Wrong
-    line: int
-    number: int
-    detail: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Checked:
-    """What was found of a ledger, up to the first flaw.
-
-    `count` records hold; `head` is the digest of the last of them. `closed`: of how many the body
-    is kept back. `asked_for`: the number of the record with the digest that was asked for.
-    `back`: the records that are dated before the one before them.
-    """
-
-    count: int = 0
-    head: str = ""
-    closed: int = 0
-    flaw: Flaw | None = None
-    asked_for: int | None = None
-    back: tuple[int, ...] = ()
 
 
 def check(

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from sootsayer.ledger.rebuilding import Rebuilt
+from sootsayer.ledger.replay_model import Change
 from sootsayer.rulebook.compiled import rulebook_of
 from sootsayer.rulebook.digests import logic
 from sootsayer.rulebook.model import Model, Money, Span
@@ -20,17 +21,6 @@ LISTS = ("opening", "customary_order")
 SETTINGS = ("labour_rate", "currency", "tools")
 TABLES = ("prices", "times", "chances", "ages", "limits")
 SHOP = "shop"
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """One thing that is another one now: of which section ("shop limits"), and its id; `was` and
-    `is_` say its revision or number, "" where it was or is not there."""
-
-    section: str
-    id: str
-    was: str
-    is_: str
 
 
 def changes(then: Rebuilt, now: Rebuilt) -> tuple[Change, ...]:

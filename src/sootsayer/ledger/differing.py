@@ -3,51 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from enum import Enum
 from typing import Any
 
 from sootsayer.advice.permissions import Permitted
 from sootsayer.ledger import headlines
+from sootsayer.ledger.replay_model import Difference, Of
 
 NOT_THERE = ""
 # A confidence that moves by less than a point, or of a fault that nobody would tell of, is noise
 # to a reader.
 _POINT, _WORTH = 0.01, 0.05
 _LOOSER = {Permitted.CLEAR.value: 2, Permitted.NOT_YET_CLEAR.value: 1, Permitted.BLOCKED.value: 0}
-
-
-class Of(Enum):
-    """What kind of thing differs, in the order in which it matters."""
-
-    DRIVE = "drive"
-    PERMISSION = "permission"
-    LEADING = "leading"
-    CONFIDENCE = "confidence"
-    FINDING = "finding"
-    LIMIT = "limit"
-    WORK = "work"
-
-
-@dataclass(frozen=True, slots=True)
-class Difference:
-    """`then` and `now`: a state, a level, a number as text; "" where there was no such thing."""
-
-    of: Of
-    id: str
-    then: str
-    now: str
-
-    @property
-    def is_looser(self) -> bool:
-        """It permits what was not permitted."""
-        ranks = _LOOSER.get(self.then, -1), _LOOSER.get(self.now, -1)
-        return self.of is Of.PERMISSION and ranks[1] > ranks[0] >= 0
-
-    @property
-    def is_stricter(self) -> bool:
-        ranks = _LOOSER.get(self.then, -1), _LOOSER.get(self.now, -1)
-        return self.of is Of.PERMISSION and ranks[0] > ranks[1] >= 0
 
 
 def differences(

@@ -7,7 +7,7 @@ entered until then and nothing that came later.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
@@ -22,58 +22,15 @@ from sootsayer.judgement.verdict_json import as_json
 from sootsayer.judgement.workings import work_out
 from sootsayer.ledger import headlines
 from sootsayer.ledger.folder import Ledger
-from sootsayer.ledger.reading import Record
+from sootsayer.ledger.model import Record
 from sootsayer.ledger.rebuilding import Rebuilt
+from sootsayer.ledger.replay_model import Answer, Explained, Moved, Step
 from sootsayer.ledger.replaying import CannotReplay, case_of_record, rebuilt_of
+from sootsayer.rulebook.model import CODES
 
 # A move of less than a point, or of what nobody would speak of, tells a reader nothing.
 _MOVED, _WORTH = 0.01, 0.02
 _MOST = 4
-CODES = "codes"
-
-
-@dataclass(frozen=True, slots=True)
-class Moved:
-    """A confidence before and after; `fault` by its id."""
-
-    fault: str
-    before: float
-    after: float
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """One answer of an entry and what it did by itself: the confidences without it and with it,
-    all else of that moment being as it is; the most moved first. `typed` as in the case."""
-
-    slot: str
-    typed: str
-    moved: tuple[Moved, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One entry: what it did to the confidences, to the question of driving, to permissions.
-
-    `drive` and `permissions` are before and after, only where they changed.
-    """
-
-    entry: Entry
-    moved: tuple[Moved, ...]
-    answers: tuple[Answer, ...]
-    drive: tuple[str, str] | None
-    permissions: tuple[tuple[str, str, str], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Explained:
-    """`steps`: none where `cannot` says why. `case` and `rebuilt`: what was gone through, for
-    what things are called; None where it cannot be read."""
-
-    steps: tuple[Step, ...]
-    case: Case | None = None
-    rebuilt: Rebuilt | None = None
-    cannot: CannotReplay | None = None
 
 
 def explain(ledger: Ledger, record: Record) -> Explained:
@@ -82,8 +39,8 @@ def explain(ledger: Ledger, record: Record) -> Explained:
         rebuilt = rebuilt_of(ledger, record)
         case = case_of_record(record, rebuilt)
     except CannotReplay as cannot:
-        return Explained((), cannot=cannot)
-    return Explained(tuple(_steps(case, rebuilt)), case, rebuilt)
+        return Explained((), why=cannot.why, detail=cannot.detail)
+    return Explained(tuple(_steps(case, rebuilt)), case, rebuilt.rulebook.model)
 
 
 def _steps(case: Case, rebuilt: Rebuilt) -> Iterator[Step]:

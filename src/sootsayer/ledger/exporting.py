@@ -16,8 +16,9 @@ from sootsayer.casework.people import Person
 from sootsayer.documents.writing import CannotWrite, replace_file
 from sootsayer.ledger.folder import EXPORT, KEPT, Ledger
 from sootsayer.ledger.kept import keep_texts, kept_text
+from sootsayer.ledger.model import Record
 from sootsayer.ledger.parts import OUTCOME, texts_named
-from sootsayer.ledger.reading import Record, records
+from sootsayer.ledger.reading import records
 from sootsayer.ledger.seal import closed, line_of
 from sootsayer.ledger.withholding import Pattern, patterns_of
 

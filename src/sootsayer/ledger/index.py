@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sootsayer.ledger.folder import Ledger, line_at, opened
-from sootsayer.ledger.rows import FIELDS, Row, row_of
+from sootsayer.ledger.model import Found, Row
+from sootsayer.ledger.rows import FIELDS, row_of, stored
 
 _FORM = 3  # of the tables below; another number and they are made anew
 _BUSY_S = 10.0
@@ -39,15 +40,6 @@ class Wanted:
     fault: str | None = None
     by: str | None = None
     case: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """The rows wanted, newest first; how many there are in all; how many lines are no records."""
-
-    rows: list[Row]
-    count: int
-    unreadable: int
 
 
 def search(ledger: Ledger, wanted: Wanted, most: int | None = None) -> Found:
@@ -157,7 +149,7 @@ class _Reading:
                     self.unreadable += 1
                 else:
                     self.last, self.digest = self.end, row.digest
-                    yield row.stored()
+                    yield stored(row)
                 self.end += len(raw)
 
 

@@ -13,8 +13,9 @@ from sootsayer.casework.model import Case, Outcome
 from sootsayer.casework.moments import write_moment
 from sootsayer.ledger import seal
 from sootsayer.ledger.folder import Ledger
+from sootsayer.ledger.model import Record
 from sootsayer.ledger.parts import OUTCOME, part, text, whole
-from sootsayer.ledger.reading import Record, outcomes_of
+from sootsayer.ledger.reading import outcomes_of
 
 
 @dataclass(frozen=True, slots=True)

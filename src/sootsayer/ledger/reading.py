@@ -3,37 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from sootsayer.ledger.folder import Ledger, lines, refused
 from sootsayer.ledger.gathering import Sources, Texts
 from sootsayer.ledger.kept import kept_text
+from sootsayer.ledger.model import Record
 from sootsayer.ledger.parts import OUTCOME, VERDICT, part, text
-from sootsayer.ledger.seal import Line, OtherFormat, Unfit, read_line
+from sootsayer.ledger.seal import OtherFormat, Unfit, read_line
 from sootsayer.ledger.tail import is_torn
 
 LEAST_DIGITS = 8
-
-
-@dataclass(frozen=True, slots=True)
-class Record:
-    """A record that fits its digest, its body read."""
-
-    line: Line
-    body: dict[str, Any]
-
-    @property
-    def number(self) -> int:
-        return self.line.number
-
-    @property
-    def kind(self) -> str:
-        return text(self.body, "kind")
-
-    @property
-    def case(self) -> str:
-        return text(self.body, "case", "id")
 
 
 def records(ledger: Ledger) -> Iterator[Record]:

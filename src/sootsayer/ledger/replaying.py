@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from enum import Enum
 from typing import Any
 
 from sootsayer import __version__
@@ -16,39 +14,11 @@ from sootsayer.judgement.verdict_json import as_json
 from sootsayer.ledger.canonical import NotCanonicalError, canonical
 from sootsayer.ledger.folder import Ledger
 from sootsayer.ledger.kept import Lost
+from sootsayer.ledger.model import Record
 from sootsayer.ledger.parts import part, text
-from sootsayer.ledger.reading import Record, sources_of
+from sootsayer.ledger.reading import sources_of
 from sootsayer.ledger.rebuilding import Rebuilt, case_again, rebuild
-
-
-class Again(Enum):
-    """How a verdict came out when it was given again with the rulebook of that day."""
-
-    SAME = "same"
-    DIFFERS = "differs"
-    NOT_REPLAYABLE = "not-replayable"
-
-
-class Why(Enum):
-    """Why a verdict cannot be given again."""
-
-    NONE = ""
-    CLOSED = "closed"
-    TEXT_LOST = "text-lost"
-    RULEBOOK_REFUSED = "rulebook-refused"
-    CASE_REFUSED = "case-refused"
-    PROGRAM = "program"
-    FAILED = "failed"
-
-
-@dataclass(frozen=True, slots=True)
-class Replayed:
-    """`told`: the verdict given again, None where there is none. `detail`: of the reason."""
-
-    again: Again
-    why: Why = Why.NONE
-    detail: str = ""
-    told: Mapping[str, Any] | None = None
+from sootsayer.ledger.replay_model import Again, Replayed, Why
 
 
 class CannotReplay(Exception):  # noqa: N818 (says what the record is)

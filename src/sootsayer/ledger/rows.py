@@ -3,33 +3,18 @@
 from __future__ import annotations
 
 import json
-from typing import NamedTuple
 
 from sootsayer.casework.moments import MomentRefused, read_moment
 from sootsayer.ledger.headlines import drive_on, leading_faults
+from sootsayer.ledger.model import Row
 from sootsayer.ledger.parts import VERDICT, part, text, whole
 
-
-class Row(NamedTuple):  # a hundred thousand are made at once, which this does fastest
-    """`faults`: ids with spaces between: those that led, or of an outcome those confirmed. `of`:
-    the record that an outcome points back to, else 0."""
-
-    number: int
-    at: str
-    by: str
-    kind: str
-    case: str
-    vehicle: str
-    faults: str
-    drive: str
-    of: int
-    digest: str
-
-    def stored(self) -> tuple[object, ...]:
-        return (*self, seconds(self.at))
-
-
 FIELDS = Row._fields
+
+
+def stored(row: Row) -> tuple[object, ...]:
+    """The row as the index holds it: with its moment in seconds."""
+    return (*row, seconds(row.at))
 
 
 def row_of(line: bytes) -> Row | None:

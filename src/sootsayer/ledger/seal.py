@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import json
 import re
-from dataclasses import dataclass
 
 from sootsayer.ledger.canonical import canonical, digest_of, read_json
+from sootsayer.ledger.model import Line
 
 FORMAT = 1
 NOTHING_BEFORE = "0" * 64
@@ -33,22 +33,6 @@ class OtherFormat(Unfit):
     def __init__(self, number: object) -> None:
         self.format = str(number)
         super().__init__(f"format {number}")
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """A line whose digest fits its content. `body`: canonical JSON, None where it is kept back."""
-
-    number: int
-    digest: str
-    previous: str
-    body: bytes | None
-    body_digest: str
-
-    def opened(self) -> dict[str, object]:
-        """The body as data; empty where it is kept back."""
-        found = json.loads(self.body) if self.body is not None else {}
-        return found if isinstance(found, dict) else {}
 
 
 def seal(number: int, previous: str, body_digest: str) -> str:

@@ -6,17 +6,16 @@ was made so by it. What none brings about alone came of several together.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from sootsayer.casework.moments import read_moment
 from sootsayer.judgement.judge import judge
 from sootsayer.judgement.verdict_json import as_json
-from sootsayer.ledger.changes import Change, changes, with_change
-from sootsayer.ledger.differing import Difference, Of, differences
+from sootsayer.ledger.changes import changes, with_change
+from sootsayer.ledger.differing import differences
 from sootsayer.ledger.folder import Ledger
+from sootsayer.ledger.model import Record
 from sootsayer.ledger.parts import part, text
-from sootsayer.ledger.reading import Record
 from sootsayer.ledger.rebuilding import Rebuilt
+from sootsayer.ledger.replay_model import Change, Difference, Of, Today
 from sootsayer.ledger.replaying import (
     CannotReplay,
     case_of_record,
@@ -28,18 +27,6 @@ from sootsayer.ledger.replaying import (
 # worth naming.
 MOST_CHANGES = 200
 _FAILS = (LookupError, ValueError, ArithmeticError, AssertionError, TypeError, AttributeError)
-
-
-@dataclass(frozen=True, slots=True)
-class Today:
-    """`cannot`: why today's rulebook does not judge it, else "". `changed`: how many things of the
-    rulebook and the settings are others now. `found`: each difference with the changes that make
-    it so alone; none where several do together, or `tried` says that none was tried."""
-
-    cannot: str = ""
-    changed: int = 0
-    found: tuple[tuple[Difference, tuple[Change, ...]], ...] = ()
-    tried: bool = True
 
 
 def with_todays(ledger: Ledger, record: Record, now: Rebuilt) -> Today:

@@ -10,10 +10,9 @@ from sootsayer.catalogue import Said, listed, say, say_count, shown
 from sootsayer.console import records_said, records_texts
 from sootsayer.console.names import Names, names_of
 from sootsayer.ledger import headlines
-from sootsayer.ledger.explaining import Explained
+from sootsayer.ledger.model import Record
 from sootsayer.ledger.parts import mappings, part, text, whole
-from sootsayer.ledger.reading import Record
-from sootsayer.ledger.replaying import Replayed, Why
+from sootsayer.ledger.replay_model import Explained, Replayed, Why
 from sootsayer.report import assessor_texts as t
 from sootsayer.report.assessor_steps import known_blocks
 from sootsayer.report.sheet import Block, Caution, Items, Section, Sheet, Text
@@ -33,9 +32,9 @@ class Assessed:
     def names(self) -> Names:
         """What things were called in the rulebook of that day."""
         found = self.explained
-        if found.rebuilt is None or found.case is None:
+        if found.rulebook is None or found.case is None:
             return Names()
-        return names_of(found.rebuilt.rulebook.model, found.case)
+        return names_of(found.rulebook, found.case)
 
     @property
     def body(self) -> dict[str, Any]:

@@ -8,18 +8,18 @@ from sootsayer.catalogue import Said, listed, say, shown
 from sootsayer.console import records_texts
 from sootsayer.console.names import Names
 from sootsayer.console.words import per_cent, source_said
-from sootsayer.ledger.explaining import CODES, Answer, Explained, Moved, Step
+from sootsayer.ledger.replay_model import Answer, Explained, Moved, Step, Why
 from sootsayer.report import assessor_texts as t
 from sootsayer.report.sheet import Block, Items, Text
+from sootsayer.rulebook.model import CODES
 
 _MOST_FAULTS = 2
 
 
 def known_blocks(explained: Explained, names: Names) -> Iterator[Block]:
     """Each entry: its answers, each with what it did by itself, and what the entry did."""
-    if explained.cannot is not None:
-        why = explained.cannot.why.value
-        said = say(records_texts.WHY_NOT[why], detail=explained.cannot.detail)
+    if explained.why is not Why.NONE:
+        said = say(records_texts.WHY_NOT[explained.why.value], detail=explained.detail)
         yield Text(say(t.NOT_AGAIN, why=said))
         return
     if not explained.steps:
