@@ -30,11 +30,32 @@ DRIVE_ON = "drive-on"
 
 def permissions(work: Workings) -> tuple[PermissionSaid, ...]:
     """Every action, by id."""
+    young = _young_views(work)
+    said = {i.id: _interlock(work, i, young[i.id]) for i in work.model.interlocks.values()}
+    return tuple(_permission(action, said) for action in work.model.actions.values())
+
+
+def permission_states(work: Workings) -> tuple[dict[str, Permitted], DriveOn]:
+    """As `permissions` and `drive_on`, each action's state alone: a fraction of the time."""
+    young = _young_views(work)
+    locks = {i.id: _weighed(work, i, young[i.id])[0] for i in work.model.interlocks.values()}
+    found = {
+        action.id: permit([locks[i] for i in action.needs], [locks[i] for i in action.heeds])
+        for action in work.model.actions.values()
+    }
+    drive = work.model.actions.get(DRIVE_ON)
+    if drive is None:
+        return found, DriveOn.NOT_YET_KNOWN
+    its = {i: locks[i] for i in (*drive.needs, *drive.heeds)}
+    return found, drive_on_state(found[DRIVE_ON], its, drive.states)[0]
+
+
+def _young_views(work: Workings) -> dict[str, View]:
+    """What each interlock sees of the facts that are young enough for it."""
     ages = {i.id: _within(work, i) for i in work.model.interlocks.values()}
     # Interlocks of one age see the same facts: one view for each age.
-    young = {within: _fresh_view(work, within) for within in dict.fromkeys(ages.values())}
-    said = {i.id: _interlock(work, i, young[ages[i.id]]) for i in work.model.interlocks.values()}
-    return tuple(_permission(action, said) for action in work.model.actions.values())
+    by_age = {within: _fresh_view(work, within) for within in dict.fromkeys(ages.values())}
+    return {name: by_age[within] for name, within in ages.items()}
 
 
 def _permission(action: Action, said: Mapping[str, InterlockSaid]) -> PermissionSaid:
@@ -65,14 +86,7 @@ def drive_on(work: Workings, said: tuple[PermissionSaid, ...]) -> DriveOnSaid:
 
 def _interlock(work: Workings, interlock: Interlock, young: View) -> InterlockSaid:
     name = interlock_slot(interlock.id)
-    readings = Readings(
-        applies=_truth(work, applies_slot("interlock", interlock.id), work.trusted),
-        trusted=_truth(work, name, work.trusted),
-        proven=_truth(work, name, work.proven),
-        fresh=_truth(work, name, young),
-        ends=_at_worse_ends(work, name, young),
-    )
-    state, reason = weigh(readings)
+    state, reason = _weighed(work, interlock, young)
     waits = _awaits(work, name, reason, young)
     return InterlockSaid(
         id=interlock.id,
@@ -84,6 +98,19 @@ def _interlock(work: Workings, interlock: Interlock, young: View) -> InterlockSa
         would_clear=_would_clear(work, interlock, waits) if waits else (),
         rule=rule_at(interlock.place.file, interlock.place.line, interlock.revision),
         when_not=interlock.when_not,
+    )
+
+
+def _weighed(work: Workings, interlock: Interlock, young: View) -> tuple[Permitted, Reason]:
+    name = interlock_slot(interlock.id)
+    return weigh(
+        Readings(
+            applies=_truth(work, applies_slot("interlock", interlock.id), work.trusted),
+            trusted=_truth(work, name, work.trusted),
+            proven=_truth(work, name, work.proven),
+            fresh=_truth(work, name, young),
+            ends=_at_worse_ends(work, name, young),
+        )
     )
 
 

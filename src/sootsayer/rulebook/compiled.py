@@ -10,25 +10,34 @@ from sootsayer.documents.problems import Refused
 from sootsayer.engine.conditions import Condition, Definition, Grade, Rule
 from sootsayer.engine.program import NegativeCycle, Program, compile_program
 from sootsayer.rulebook.collect import collect_names
-from sootsayer.rulebook.desk import Desk
+from sootsayer.rulebook.desk import Desk, Pack
 from sootsayer.rulebook.lint.all_checks import lint
 from sootsayer.rulebook.merge import read_model
 from sootsayer.rulebook.model import Digests, FindingDef, Model
 from sootsayer.rulebook.names import Names
-from sootsayer.rulebook.pack_file import read_packs, with_overrides
+from sootsayer.rulebook.pack_file import (
+    PackText,
+    pack_texts,
+    packs_of,
+    read_packs,
+    with_overrides,
+)
 from sootsayer.rulebook.retired_from import collect_retired
 from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
 from sootsayer.rulebook.shops_packs import ids_are_told_apart
 
 __all__ = [
+    "PackText",
     "Rulebook",
     "applies_slot",
     "interlock_slot",
     "load_rulebook",
+    "rulebook_from",
     "rulebook_of",
     "shift_slot",
     "shipped_cases",
     "shipped_rules",
+    "texts_in",
 ]
 
 
@@ -72,7 +81,25 @@ def load_rulebook(folders: Sequence[Path]) -> Rulebook:
     shape, names that mean nothing, and what lint forbids.
     """
     desk = Desk(Names())
-    packs = read_packs(desk, folders)
+    return _rulebook(desk, read_packs(desk, folders))
+
+
+def rulebook_from(texts: Sequence[PackText]) -> Rulebook:
+    """As `load_rulebook`, from packs that were read already. Raises Refused as it does."""
+    desk = Desk(Names())
+    return _rulebook(desk, packs_of(desk, texts))
+
+
+def texts_in(folders: Sequence[Path]) -> tuple[PackText, ...]:
+    """Every pack in the folders, as it stands there. Raises Refused where one cannot be read."""
+    desk = Desk(Names())
+    texts = pack_texts(desk, folders)
+    if desk.problems:
+        raise Refused(dict.fromkeys(desk.problems))
+    return tuple(texts)
+
+
+def _rulebook(desk: Desk, packs: list[Pack]) -> Rulebook:
     ids_are_told_apart(desk, packs)
     collect_retired(desk, packs)
     packs = with_overrides(desk, packs)

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from sootsayer.documents.nodes import Document, Listing, Mapping, Place, Scalar
 from sootsayer.documents.problems import Refused
+from sootsayer.documents.reading import read_bytes
 from sootsayer.documents.schema_check import check_schema
-from sootsayer.documents.yaml_source import read_document
+from sootsayer.documents.yaml_source import parse_document
 from sootsayer.rulebook.basis_from import read_basis
 from sootsayer.rulebook.desk import Desk, Malformed, Pack
 from sootsayer.rulebook.model import Basis
@@ -22,15 +23,40 @@ from sootsayer.rulebook.shipped import shipped_rules
 FORMAT = 1
 
 
+@dataclass(frozen=True, slots=True)
+class PackText:
+    """A pack as it stands on the disk: where, and its bytes. It can be sent to another machine."""
+
+    file: str
+    data: bytes
+
+
 def read_packs(desk: Desk, folders: Sequence[Path]) -> list[Pack]:
     """Every pack in the folders that can be read, by id; problems go to the desk."""
-    documents = []
+    return packs_of(desk, pack_texts(desk, folders))
+
+
+def pack_texts(desk: Desk, folders: Sequence[Path]) -> list[PackText]:
+    """The text of every pack in the folders; problems go to the desk."""
+    found = []
     for path in _files(desk, folders):
         try:
-            documents.append(read_document(path))
+            found.append(PackText(str(path), read_bytes(path, str(path))))
         except Refused as refused:
             desk.problems.extend(refused.problems)
             desk.names.unreadable.add(path.stem)
+    return found
+
+
+def packs_of(desk: Desk, texts: Sequence[PackText]) -> list[Pack]:
+    """Every pack of the texts that can be read, by id; problems go to the desk."""
+    documents = []
+    for text in texts:
+        try:
+            documents.append(parse_document(text.data, text.file))
+        except Refused as refused:
+            desk.problems.extend(refused.problems)
+            desk.names.unreadable.add(Path(text.file).stem)
     schema = _schema()
     packs: dict[str, Pack] = {}
     for document in sorted(documents, key=lambda document: document.file):

@@ -1,0 +1,125 @@
+"""What the commands over an archive share: where it is, how many at once, what is in force."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from sootsayer.catalogue import Said, say, shown
+from sootsayer.commands.leaving import Stop
+from sootsayer.commands.usage import short
+
+if TYPE_CHECKING:
+    from sootsayer.learning.archive.rows import Row, Task
+    from sootsayer.rulebook.compiled import PackText
+    from sootsayer.rulebook.shop import Shop
+
+HERE = "cases"  # where there is no shop
+MOST_PROCESSES = 256
+
+NO_PROCESSES = '--processes is a whole number from 1 to {most}, not "{text}"'
+PROCESSES_NEXT = "leave it out to use all cores, or write --processes 1"
+NO_FOLDER = "there is no folder of cases {folder}"
+NOT_A_FOLDER = "{folder} is no folder"
+FOLDER_NEXT = "name the folder of closed cases with --cases DIR"
+DIED = "a process died three times at one of these files: {names}"
+DIED_NEXT = "run it again with --processes 1 to see at which; --resume FILE keeps what is done"
+CANNOT_KEEP = "{file} cannot be written: {why}"
+CANNOT_KEEP_NEXT = "give another file with --resume, or leave it out"
+
+
+def add_archive(parser: argparse.ArgumentParser) -> None:
+    """The options that say which cases, and how they are gone through."""
+    parser.add_argument(
+        "--cases",
+        metavar="DIR",
+        help="folder of closed cases, with all below it (else the shop's cases)",
+    )
+    parser.add_argument(
+        "--synthetic", action="store_true", help="take in cases that were drawn, not met"
+    )
+    parser.add_argument(
+        "--resume",
+        metavar="FILE",
+        help="keep what is done in FILE, and go on from there when run again",
+    )
+    parser.add_argument(
+        "--processes", metavar="N", help="how many processes at once (else one for each core)"
+    )
+    parser.add_argument(
+        "--shop",
+        metavar="DIR",
+        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+    )
+
+
+def processes_of(typed: str | None) -> int:
+    """How many processes. Raises Stop."""
+    from sootsayer.learning.archive.running import cores
+
+    if typed is None:
+        return cores()
+    if typed.isascii() and typed.isdigit() and len(typed) < 9 and 1 <= int(typed) <= MOST_PROCESSES:
+        return int(typed)
+    raise Stop(say(NO_PROCESSES, most=MOST_PROCESSES, text=short(typed)), say(PROCESSES_NEXT))
+
+
+def pack_texts_in_force(shop: Shop | None) -> tuple[PackText, ...]:
+    """The shipped packs and the shop's own, as they stand on the disk. Raises Refused."""
+    from sootsayer.rulebook.compiled import texts_in
+    from sootsayer.rulebook.shipped import shipped_rules
+
+    own = () if shop is None else shop.pack_folders()
+    return texts_in([shipped_rules(), *own])
+
+
+def archive_folder(arguments: argparse.Namespace, shop: Shop | None) -> Path:
+    """The folder of `--cases`, else the shop's, else `cases` here. Raises Stop."""
+    own = Path(HERE) if shop is None else shop.cases
+    folder = own if arguments.cases is None else Path(arguments.cases)
+    try:
+        if folder.is_dir():
+            return folder
+        what = NOT_A_FOLDER if folder.exists() else NO_FOLDER
+    except (OSError, ValueError):
+        what = NO_FOLDER
+    raise Stop(say(what, folder=short(str(folder))), say(FOLDER_NEXT))
+
+
+@contextmanager
+def rows_with_a_bar(
+    task: Task[Any], folder: Path, arguments: argparse.Namespace, doing: Said
+) -> Iterator[Iterator[Row[Any]]]:
+    """The rows of the archive, with a bar on stderr while they are taken. Raises Stop."""
+    from sootsayer.console.progress import counting_bar
+    from sootsayer.documents.writing import CannotWrite
+    from sootsayer.learning.archive.journal import Journal
+    from sootsayer.learning.archive.running import Died, replayed
+    from sootsayer.learning.archive.shelf import LocalShelf
+    from sootsayer.learning.archive.walk import items
+
+    shelf, processes = LocalShelf(folder), processes_of(arguments.processes)
+    try:
+        journal = None
+        if arguments.resume is not None:
+            journal = Journal(Path(arguments.resume), task, str(folder.resolve()))
+        total = sum(1 for _ in items(shelf)) if sys.stderr and sys.stderr.isatty() else 0
+        with counting_bar(doing, total, sys.stderr) as advance:
+            rows = replayed(task, shelf, processes=processes, journal=journal)
+            yield _each(rows, advance)
+    except Died as died:
+        names = ", ".join(died.names)
+        raise Stop(say(DIED, names=short(names, 300)), say(DIED_NEXT)) from None
+    except CannotWrite as refused:
+        what = say(CANNOT_KEEP, file=short(str(refused.path)), why=shown(refused.why))
+        raise Stop(what, say(CANNOT_KEEP_NEXT)) from None
+
+
+def _each(rows: Iterator[Row[Any]], advance: Any) -> Iterator[Row[Any]]:
+    for row in rows:
+        advance(1)
+        yield row
