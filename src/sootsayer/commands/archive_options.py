@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypeVar
 
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.commands.leaving import Stop
@@ -17,6 +16,9 @@ if TYPE_CHECKING:
     from sootsayer.learning.archive.rows import Row, Task
     from sootsayer.rulebook.compiled import PackText
     from sootsayer.rulebook.shop import Shop
+
+P = TypeVar("P")
+T = TypeVar("T")
 
 HERE = "cases"  # where there is no shop
 MOST_PROCESSES = 256
@@ -90,11 +92,15 @@ def archive_folder(arguments: argparse.Namespace, shop: Shop | None) -> Path:
     raise Stop(say(what, folder=short(str(folder))), say(FOLDER_NEXT))
 
 
-@contextmanager
-def rows_with_a_bar(
-    task: Task[Any], folder: Path, arguments: argparse.Namespace, doing: Said
-) -> Iterator[Iterator[Row[Any]]]:
-    """The rows of the archive, with a bar on stderr while they are taken. Raises Stop."""
+def run_over(
+    task: Task[P],
+    folder: Path,
+    arguments: argparse.Namespace,
+    doing: Said,
+    tallied: Callable[[Iterator[Row[P]]], T],
+) -> T:
+    """What `tallied` makes of the rows of the archive; a bar is on stderr meanwhile. Raises Stop,
+    and Refused for a file of --resume that is of another run."""
     from sootsayer.console.progress import counting_bar
     from sootsayer.documents.writing import CannotWrite
     from sootsayer.learning.archive.journal import Journal
@@ -107,10 +113,11 @@ def rows_with_a_bar(
         journal = None
         if arguments.resume is not None:
             journal = Journal(Path(arguments.resume), task, str(folder.resolve()))
-        total = sum(1 for _ in items(shelf)) if sys.stderr and sys.stderr.isatty() else 0
-        with counting_bar(doing, total, sys.stderr) as advance:
+        shown_to = sys.stderr if sys.stderr is not None and sys.stderr.isatty() else None
+        total = 0 if shown_to is None else sum(1 for _ in items(shelf))
+        with counting_bar(doing, total, shown_to) as advance:
             rows = replayed(task, shelf, processes=processes, journal=journal)
-            yield _each(rows, advance)
+            return tallied(_each(rows, advance))
     except Died as died:
         names = ", ".join(died.names)
         raise Stop(say(DIED, names=short(names, 300)), say(DIED_NEXT)) from None
@@ -119,7 +126,7 @@ def rows_with_a_bar(
         raise Stop(what, say(CANNOT_KEEP_NEXT)) from None
 
 
-def _each(rows: Iterator[Row[Any]], advance: Any) -> Iterator[Row[Any]]:
+def _each(rows: Iterator[Row[P]], advance: Callable[[int], None]) -> Iterator[Row[P]]:
     for row in rows:
         advance(1)
         yield row

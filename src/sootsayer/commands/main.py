@@ -10,7 +10,7 @@ from types import ModuleType
 
 from sootsayer import __version__
 from sootsayer.catalogue import say
-from sootsayer.commands import ask, cases, compare, judge, plan, readings, report, why
+from sootsayer.commands import ask, cases, compare, judge, plan, readings, report, rules, why
 from sootsayer.commands.guard import guarded
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.usage import HelpShape, Parser, add_language, check_language, short
@@ -26,6 +26,7 @@ COMMANDS: dict[str, ModuleType] = {
     "readings": readings,
     "report": report,
     "cases": cases,
+    "rules": rules,
 }
 
 DESCRIPTION = """\

@@ -48,6 +48,7 @@ class BacktestTally:
     changed: Examples = field(default_factory=Examples)
     led_otherwise: Examples = field(default_factory=Examples)
     asked_otherwise: Examples = field(default_factory=Examples)
+    found_otherwise: Examples = field(default_factory=Examples)
     kinds: dict[Kind, KindTally] = field(default_factory=lambda: {k: KindTally() for k in Kind})
     looser: dict[tuple[str, str, str], Examples] = field(default_factory=dict)
     stricter: dict[tuple[str, str, str], Examples] = field(default_factory=dict)
@@ -69,6 +70,8 @@ class BacktestTally:
         self.rules.update(found.rules)
         if found.asked is not None:
             self.asked_otherwise.add(case)
+        if found.findings:
+            self.found_otherwise.add(case)
         for each in found.findings:
             self.findings.setdefault(each.finding, Examples()).add(case)
         for move in found.moved:
