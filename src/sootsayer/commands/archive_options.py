@@ -5,8 +5,11 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.commands.leaving import Stop
@@ -14,6 +17,8 @@ from sootsayer.commands.usage import short
 
 if TYPE_CHECKING:
     from sootsayer.learning.archive.rows import Row, Task
+    from sootsayer.learning.archive.running import Run
+    from sootsayer.learning.archive.shelf import Shelf
     from sootsayer.rulebook.compiled import PackText
     from sootsayer.rulebook.shop import Shop
 
@@ -30,6 +35,10 @@ NOT_A_FOLDER = "{folder} is no folder"
 FOLDER_NEXT = "name the folder of closed cases with --cases DIR"
 DIED = "a process died three times at one of these files: {names}"
 DIED_NEXT = "run it again with --processes 1 to see at which; --resume FILE keeps what is done"
+NO_CLUSTER = "no scheduler answers at {address}: {why}"
+CLUSTER_NEXT = "write the scheduler's address, like --fleet tcp://127.0.0.1:8786"
+NO_EXTRA = "a path with :// and --fleet need what this installation does not have"
+EXTRA_NEXT = "install it with the extra: pip install 'sootsayer[fleet]'"
 CANNOT_KEEP = "{file} cannot be written: {why}"
 CANNOT_KEEP_NEXT = "give another file with --resume, or leave it out"
 
@@ -39,7 +48,7 @@ def add_archive(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--cases",
         metavar="DIR",
-        help="folder of closed cases, with all below it (else the shop's cases)",
+        help="folder of closed cases, or a URL of one (else the shop's cases)",
     )
     parser.add_argument(
         "--synthetic", action="store_true", help="take in cases that were drawn, not met"
@@ -51,6 +60,9 @@ def add_archive(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--processes", metavar="N", help="how many processes at once (else one for each core)"
+    )
+    parser.add_argument(
+        "--fleet", metavar="ADDRESS", help="work on the Dask cluster whose scheduler is there"
     )
     parser.add_argument(
         "--shop",
@@ -79,13 +91,32 @@ def pack_texts_in_force(shop: Shop | None) -> tuple[PackText, ...]:
     return texts_in([shipped_rules(), *own])
 
 
-def archive_folder(arguments: argparse.Namespace, shop: Shop | None) -> Path:
-    """The folder of `--cases`, else the shop's, else `cases` here. Raises Stop."""
+@dataclass(frozen=True, slots=True)
+class Archive:
+    """A shelf of cases, and what it is called."""
+
+    shelf: Shelf
+    name: str
+    whole_name: str  # however it was typed: which one it is
+
+
+def archive_of(arguments: argparse.Namespace, shop: Shop | None) -> Archive:
+    """What `--cases` names, else the shop's cases, else `cases` here. Raises Stop."""
+    named = arguments.cases
+    if named is not None and "://" in named:
+        from sootsayer.learning.fleet import RemoteShelf
+
+        with _extra():
+            import fsspec  # noqa: F401 (only whether it is there)
+        return Archive(RemoteShelf(named), named, named)
+
+    from sootsayer.learning.archive.shelf import LocalShelf
+
     own = Path(HERE) if shop is None else shop.cases
-    folder = own if arguments.cases is None else Path(arguments.cases)
+    folder = own if named is None else Path(named)
     try:
         if folder.is_dir():
-            return folder
+            return Archive(LocalShelf(folder.resolve()), str(folder), str(folder.resolve()))
         what = NOT_A_FOLDER if folder.exists() else NO_FOLDER
     except (OSError, ValueError):
         what = NO_FOLDER
@@ -94,7 +125,7 @@ def archive_folder(arguments: argparse.Namespace, shop: Shop | None) -> Path:
 
 def run_over(
     task: Task[P],
-    folder: Path,
+    archive: Archive,
     arguments: argparse.Namespace,
     doing: Said,
     tallied: Callable[[Iterator[Row[P]]], T],
@@ -105,18 +136,17 @@ def run_over(
     from sootsayer.documents.writing import CannotWrite
     from sootsayer.learning.archive.journal import Journal
     from sootsayer.learning.archive.running import Died, replayed
-    from sootsayer.learning.archive.shelf import LocalShelf
     from sootsayer.learning.archive.walk import items
 
-    shelf, processes = LocalShelf(folder), processes_of(arguments.processes)
+    shelf, processes = archive.shelf, processes_of(arguments.processes)
     try:
         journal = None
         if arguments.resume is not None:
-            journal = Journal(Path(arguments.resume), task, str(folder.resolve()))
+            journal = Journal(Path(arguments.resume), task, archive.whole_name)
         shown_to = sys.stderr if sys.stderr is not None and sys.stderr.isatty() else None
         total = 0 if shown_to is None else sum(1 for _ in items(shelf))
-        with counting_bar(doing, total, shown_to) as advance:
-            rows = replayed(task, shelf, processes=processes, journal=journal)
+        with _cluster(arguments.fleet) as run, counting_bar(doing, total, shown_to) as advance:
+            rows = replayed(task, shelf, processes=processes, journal=journal, run=run)
             return tallied(_each(rows, advance))
     except Died as died:
         names = ", ".join(died.names)
@@ -124,6 +154,35 @@ def run_over(
     except CannotWrite as refused:
         what = say(CANNOT_KEEP, file=short(str(refused.path)), why=shown(refused.why))
         raise Stop(what, say(CANNOT_KEEP_NEXT)) from None
+
+
+@contextmanager
+def _cluster(address: str | None) -> Iterator[Run[Any] | None]:
+    """Who does the work: the cluster at the address; None for this machine. Raises Stop."""
+    if address is None:
+        yield None
+        return
+    from sootsayer.learning.fleet import NoCluster, connected, rows_on
+
+    with _extra():
+        import distributed  # noqa: F401 (only whether it is there)
+    try:
+        client = connected(address)
+    except NoCluster as none:
+        what = say(NO_CLUSTER, address=short(address), why=short(none.why, 200))
+        raise Stop(what, say(CLUSTER_NEXT)) from None
+    try:
+        yield partial(rows_on, client)
+    finally:
+        client.close()
+
+
+@contextmanager
+def _extra() -> Iterator[None]:
+    try:
+        yield
+    except ImportError:
+        raise Stop(say(NO_EXTRA), say(EXTRA_NEXT)) from None
 
 
 def _each(rows: Iterator[Row[P]], advance: Callable[[int], None]) -> Iterator[Row[P]]:

@@ -68,13 +68,13 @@ def fill(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Replay and draw. Raises Stop, Refused and OSError."""
-    from sootsayer.commands.archive_options import archive_folder, pack_texts_in_force, run_over
+    from sootsayer.commands.archive_options import archive_of, pack_texts_in_force, run_over
     from sootsayer.commands.opened import as_text, open_shop
     from sootsayer.learning.backtest.tally import tallied
     from sootsayer.learning.backtest.task import BacktestTask
 
     shop = open_shop(arguments.shop)
-    folder = archive_folder(arguments, shop)
+    archive = archive_of(arguments, shop)
     packs = pack_texts_in_force(shop)
     tried = _tried(arguments.pack, None if shop is None else shop.packs)
     before, after, replaces, in_force = sides(packs, tried)
@@ -83,7 +83,7 @@ def run(arguments: argparse.Namespace) -> int:
     )
     worker = task.worker()
     _check_accepted(arguments.accept, {*worker.before.model.actions, *worker.after.model.actions})
-    tally = run_over(task, folder, arguments, say("Judging twice"), tallied)
+    tally = run_over(task, archive, arguments, say("Judging twice"), tallied)
     loose = set(tally.loosened) - set(arguments.accept)
     code = NO if loose else DONE
     if arguments.json:
@@ -97,7 +97,7 @@ def run(arguments: argparse.Namespace) -> int:
 
     told = BacktestTold(
         pack=_stem(tried.file),
-        folder=str(folder),
+        folder=archive.name,
         tally=tally,
         changes=worker.changed,
         accepted=arguments.accept,

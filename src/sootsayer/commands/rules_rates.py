@@ -55,7 +55,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Count and draw. Raises Stop, Refused and OSError."""
     from functools import partial
 
-    from sootsayer.commands.archive_options import archive_folder, pack_texts_in_force, run_over
+    from sootsayer.commands.archive_options import archive_of, pack_texts_in_force, run_over
     from sootsayer.commands.opened import as_text, open_shop
     from sootsayer.learning.rates.proposals import proposals
     from sootsayer.learning.rates.selection import selected
@@ -64,11 +64,11 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.learning.rates.task import RatesTask
 
     shop = open_shop(arguments.shop)
-    folder = archive_folder(arguments, shop)
+    archive = archive_of(arguments, shop)
     task = RatesTask(pack_texts_in_force(shop), shop, arguments.synthetic)
     model = task.worker().rulebook.model
     _check_thing(arguments.thing, model)
-    tally = run_over(task, folder, arguments, say("Counting cases"), partial(tallied, model))
+    tally = run_over(task, archive, arguments, say("Counting cases"), partial(tallied, model))
     counted = rates(model, tally)
     proposed = proposals(model, counted)
     bitten = selected(tally)
@@ -79,9 +79,9 @@ def run(arguments: argparse.Namespace) -> int:
     elif arguments.diff:
         from sootsayer.learning.rates.diff import as_diff, drawn_up
 
-        archive = tally.archive
-        slots = {"count": archive.replayed, "folder": str(folder), "drawn": archive.drawn}
-        source = say(DRAWN_SOURCE if archive.drawn else SOURCE, **slots)
+        held = tally.archive
+        slots = {"count": held.replayed, "folder": archive.name, "drawn": held.drawn}
+        source = say(DRAWN_SOURCE if held.drawn else SOURCE, **slots)
         lines = list(as_diff(drawn_up(model, task.packs, proposed, source))) or [say(NO_DIFF)]
         write("".join(f"{line}\n" for line in lines), sys.stdout)
     else:
@@ -89,7 +89,7 @@ def run(arguments: argparse.Namespace) -> int:
         from sootsayer.console.screen import show
 
         told = RatesTold(
-            folder=str(folder),
+            folder=archive.name,
             tally=tally,
             rates=counted,
             proposals=proposed,

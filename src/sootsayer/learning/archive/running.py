@@ -8,9 +8,10 @@ from __future__ import annotations
 import os
 import signal
 from collections import deque
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from functools import partial
 from itertools import islice
 from multiprocessing import get_context
 from typing import Any, TypeVar
@@ -27,6 +28,7 @@ AT_ONCE = 16  # files a process takes at a time
 _AHEAD = 4  # such handfuls waiting for each process
 _TRIES = 3  # of a handful whose process died
 _HANDFUL = tuple[Item, ...]
+Run = Callable[[Task[P], Shelf, Iterable[Item]], Iterator[Row[P]]]
 
 _here: dict[str, Any] = {}  # of a process: its worker and shelf, made once
 
@@ -47,16 +49,23 @@ def cores() -> int:
 
 
 def replayed(
-    task: Task[P], shelf: Shelf, *, processes: int = 1, journal: Journal | None = None
+    task: Task[P],
+    shelf: Shelf,
+    *,
+    processes: int = 1,
+    journal: Journal | None = None,
+    run: Run[P] | None = None,
 ) -> Iterator[Row[P]]:
     """A row for every file of the shelf, in its order; with a journal, those that it has are not
-    worked out again. Raises Died, and CannotWrite for the journal."""
+    worked out again. `run`: who works instead of processes here. Raises Died, and CannotWrite for
+    the journal."""
+    run = run or partial(rows_of, processes=processes)
     if journal is None:
-        yield from rows_of(task, shelf, items(shelf), processes)
+        yield from run(task, shelf, items(shelf))
         return
     found = Items(items(shelf))
     yield from journal.kept(found)
-    yield from journal.keeping(rows_of(task, shelf, journal.noting(found), processes))
+    yield from journal.keeping(run(task, shelf, journal.noting(found)))
 
 
 def rows_of(task: Task[P], shelf: Shelf, found: Iterable[Item], processes: int) -> Iterator[Row[P]]:
