@@ -122,18 +122,19 @@ def drawn_text(visits: Visits, seed: int, number: int) -> str:
 
 
 def _asked(model: Model, facts: Mapping[str, Value], random: Random) -> dict[str, Value]:
-    """The facts of the checks that were done; what no check gives is known."""
+    """The facts of the checks that were done, all of them if none was: a visit has a reading."""
     checks = model.checks.values()
     made = {check.id for check in checks if random.random() < DONE[check.where]}
     given: dict[str, set[str]] = {}
     for check in checks:
         for slot in check.gives:
             given.setdefault(slot, set()).add(check.id)
-    return {
+    asked = {
         slot: value
         for slot, value in facts.items()
         if made & given.get(CODES if slot.startswith("code:") else slot, made)
     }
+    return asked or dict(facts)
 
 
 def _line(entry: Entry, at: datetime) -> str:
