@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from sootsayer.commands import archive_options
 from sootsayer.commands.main import main
+from sootsayer.commands.over_archive import options
 from sootsayer.documents.writing import CannotWrite
 from tests.learning.archive.support import (
     HEALTHY,
@@ -28,7 +28,7 @@ Captured = pytest.CaptureFixture[str]
 def small_rulebook(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """The small rulebook is in force, no shop is, and the working folder is empty."""
     monkeypatch.delenv("SOOTSAYER_SHOP", raising=False)
-    monkeypatch.setattr(archive_options, "pack_texts_in_force", lambda _: small_texts())
+    monkeypatch.setattr(options, "pack_texts_in_force", lambda _: small_texts())
     (tmp_path / "here").mkdir()
     monkeypatch.chdir(tmp_path / "here")
 

@@ -55,8 +55,8 @@ def run(arguments: argparse.Namespace) -> int:
 
     from pathlib import Path
 
-    from sootsayer.commands.archive_options import pack_texts_in_force, processes_of
     from sootsayer.commands.opened import open_shop
+    from sootsayer.commands.over_archive.options import pack_texts_in_force, processes_of
     from sootsayer.console.progress import counting_bar
     from sootsayer.learning.archive.running import rows_of
     from sootsayer.learning.synthetic import DrawTask, NoShelf, numbers

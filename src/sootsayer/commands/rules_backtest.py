@@ -8,8 +8,8 @@ from collections.abc import Collection, Sequence
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import say
-from sootsayer.commands.archive_options import add_archive
 from sootsayer.commands.leaving import DONE, NO, Stop
+from sootsayer.commands.over_archive.options import add_archive
 from sootsayer.commands.usage import short
 from sootsayer.console.output import write
 
@@ -68,8 +68,8 @@ def fill(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Replay and draw. Raises Stop, Refused and OSError."""
-    from sootsayer.commands.archive_options import archive_of, pack_texts_in_force, run_over
     from sootsayer.commands.opened import as_text, open_shop
+    from sootsayer.commands.over_archive.options import archive_of, pack_texts_in_force, run_over
     from sootsayer.learning.backtest.tally import tallied
     from sootsayer.learning.backtest.task import BacktestTask
 
@@ -92,7 +92,7 @@ def run(arguments: argparse.Namespace) -> int:
         write(as_text(as_json(tally, worker.changed, arguments.accept)), sys.stdout)
         return code
 
-    from sootsayer.console.backtest_page import BacktestTold, backtest_page
+    from sootsayer.commands.over_archive.backtest_page import BacktestTold, backtest_page
     from sootsayer.console.screen import show
 
     told = BacktestTold(

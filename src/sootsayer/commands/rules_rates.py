@@ -8,8 +8,8 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import say
-from sootsayer.commands.archive_options import add_archive
 from sootsayer.commands.leaving import DONE, Stop
+from sootsayer.commands.over_archive.options import add_archive
 from sootsayer.commands.usage import short
 from sootsayer.console.output import write
 
@@ -55,8 +55,8 @@ def run(arguments: argparse.Namespace) -> int:
     """Count and draw. Raises Stop, Refused and OSError."""
     from functools import partial
 
-    from sootsayer.commands.archive_options import archive_of, pack_texts_in_force, run_over
     from sootsayer.commands.opened import as_text, open_shop
+    from sootsayer.commands.over_archive.options import archive_of, pack_texts_in_force, run_over
     from sootsayer.learning.rates.proposals import proposals
     from sootsayer.learning.rates.selection import selected
     from sootsayer.learning.rates.shares import numbers_in, rates
@@ -85,7 +85,7 @@ def run(arguments: argparse.Namespace) -> int:
         lines = list(as_diff(drawn_up(model, task.packs, proposed, source))) or [say(NO_DIFF)]
         write("".join(f"{line}\n" for line in lines), sys.stdout)
     else:
-        from sootsayer.console.rates_page import RatesTold, rates_page
+        from sootsayer.commands.over_archive.rates_page import RatesTold, rates_page
         from sootsayer.console.screen import show
 
         told = RatesTold(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, say
+from sootsayer.commands.over_archive.lines import columns
 from sootsayer.console import rates_texts as t
-from sootsayer.console.archive_lines import columns
 from sootsayer.learning.reliability import Tenth
 
 CELLS = 41  # so that each cell is two and a half points wide

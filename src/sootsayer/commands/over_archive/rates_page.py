@@ -6,16 +6,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from sootsayer.catalogue import Said, say
-from sootsayer.console import rates_texts as t
-from sootsayer.console.archive_lines import (
+from sootsayer.commands.over_archive.lines import (
     cases_said,
     columns,
     drawn_lines,
     left_lines,
     nothing_lines,
 )
+from sootsayer.commands.over_archive.reliability_picture import reliability_rows
+from sootsayer.console import rates_texts as t
 from sootsayer.console.paper import HEADING, QUIET, STRONG, Line, Page, page
-from sootsayer.console.reliability_picture import reliability_rows
 from sootsayer.learning.rates.proposals import Proposal
 from sootsayer.learning.rates.selection import Selected
 from sootsayer.learning.rates.shares import FEWEST, LevelShare, Rate

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 
 from sootsayer.belief.network import Kind
 from sootsayer.catalogue import Said, say, say_count, shown
-from sootsayer.console import backtest_texts as t
-from sootsayer.console.archive_lines import (
+from sootsayer.commands.over_archive.lines import (
     cases_said,
     columns,
     drawn_lines,
@@ -16,6 +15,7 @@ from sootsayer.console.archive_lines import (
     left_lines,
     nothing_lines,
 )
+from sootsayer.console import backtest_texts as t
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, page
 from sootsayer.learning.backtest.changes import RuleChange
 from sootsayer.learning.backtest.tally import BacktestTally, Examples, KindTally
