@@ -23,7 +23,8 @@ CASE is the path of a case file; if there is none by that name, the id of a demo
 | exit code | means |
 |---|---|
 | 0 | done; for `judge`, any verdict |
-| 1 | the answer is no: `readings` without a steady window; `compare` not shown, worse or refused; `rules backtest` with a looser permission |
+| 1 | the answer is no: `readings` without a steady window; `compare` not shown, worse or refused; \
+`rules backtest` with a looser permission |
 | 2 | wrong or unreadable input, wrong usage, disk or rights |
 | 130 | ended with Ctrl-C |
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import partial
 
 from sootsayer.advice.permissions import Readings, drive_on_state, permit, weigh
@@ -28,17 +29,25 @@ from sootsayer.rulebook.model import Action, Interlock
 DRIVE_ON = "drive-on"
 
 
+@dataclass(frozen=True, slots=True)
+class _Weighed:
+    """How an interlock stands, and what it sees of the facts that are young enough for it."""
+
+    state: Permitted
+    reason: Reason
+    young: View
+
+
 def permissions(work: Workings) -> tuple[PermissionSaid, ...]:
     """Every action, by id."""
-    young = _young_views(work)
-    said = {i.id: _interlock(work, i, young[i.id]) for i in work.model.interlocks.values()}
+    found = _weighed(work)
+    said = {i.id: _interlock(work, i, found[i.id]) for i in work.model.interlocks.values()}
     return tuple(_permission(action, said) for action in work.model.actions.values())
 
 
 def permission_states(work: Workings) -> tuple[dict[str, Permitted], DriveOn]:
     """As `permissions` and `drive_on`, each action's state alone: a fraction of the time."""
-    young = _young_views(work)
-    locks = {i.id: _weighed(work, i, young[i.id])[0] for i in work.model.interlocks.values()}
+    locks = {name: each.state for name, each in _weighed(work).items()}
     found = {
         action.id: permit([locks[i] for i in action.needs], [locks[i] for i in action.heeds])
         for action in work.model.actions.values()
@@ -50,11 +59,48 @@ def permission_states(work: Workings) -> tuple[dict[str, Permitted], DriveOn]:
     return found, drive_on_state(found[DRIVE_ON], its, drive.states)[0]
 
 
+def _weighed(work: Workings) -> dict[str, _Weighed]:
+    """Every interlock, each set of facts run through the engine once for all of them."""
+    locks = work.model.interlocks
+    slots = {name: (interlock_slot(name), applies_slot("interlock", name)) for name in locks}
+    wanted = [
+        slot
+        for pair in slots.values()
+        for slot in pair
+        if slot in work.rulebook.program.definitions
+    ]
+    trusted, proven = (_truths(work, wanted, seen) for seen in (work.trusted, work.proven))
+    views = _young_views(work)
+    runs = {id(seen): _truths(work, wanted, seen) for seen in views.values()}
+    found = {}
+    for name, (holds, applies) in slots.items():
+        young = views[name]
+        truths = trusted[holds], proven[holds], runs[id(young)][holds]
+        ends = _at_worse_ends(work, holds, young) if truths == (True, True, True) else None
+        state, reason = weigh(Readings(trusted.get(applies, True), *truths, ends))
+        found[name] = _Weighed(state, reason, young)
+    return found
+
+
+def _truths(work: Workings, names: Sequence[str], seen: View) -> dict[str, Truth]:
+    values = work.rulebook.program.run(seen.values, work.limits, only=names)
+    return {name: value if isinstance(value, bool) else None for name, value in values.items()}
+
+
 def _young_views(work: Workings) -> dict[str, View]:
     """What each interlock sees of the facts that are young enough for it."""
     ages = {i.id: _within(work, i) for i in work.model.interlocks.values()}
-    # Interlocks of one age see the same facts: one view for each age.
-    by_age = {within: _fresh_view(work, within) for within in dict.fromkeys(ages.values())}
+    facts = [f for each in work.sheet.by_source.values() for f in each] + [*work.codes.values()]
+    by_age: dict[float | None, View] = {}
+    by_old: dict[frozenset[int], View] = {}  # ages for which the same facts are too old
+    for within in dict.fromkeys(ages.values()):
+        if within is None:
+            by_age[within] = work.proven
+            continue
+        old = frozenset(i for i, fact in enumerate(facts) if not is_fresh(work, within, fact))
+        if old not in by_old:
+            by_old[old] = _fresh_view(work, within)
+        by_age[within] = by_old[old]
     return {name: by_age[within] for name, within in ages.items()}
 
 
@@ -84,15 +130,14 @@ def drive_on(work: Workings, said: tuple[PermissionSaid, ...]) -> DriveOnSaid:
     return DriveOnSaid(state, tuple(every[i] for i in decided), unknown)
 
 
-def _interlock(work: Workings, interlock: Interlock, young: View) -> InterlockSaid:
+def _interlock(work: Workings, interlock: Interlock, found: _Weighed) -> InterlockSaid:
     name = interlock_slot(interlock.id)
-    state, reason = _weighed(work, interlock, young)
-    waits = _awaits(work, name, reason, young)
+    waits = _awaits(work, name, found.reason, found.young)
     return InterlockSaid(
         id=interlock.id,
         says=interlock.says,
-        state=state,
-        reason=reason,
+        state=found.state,
+        reason=found.reason,
         grounds=grounds_of(work, name, work.trusted),
         awaits=waits,
         would_clear=_would_clear(work, interlock, waits) if waits else (),
@@ -101,29 +146,7 @@ def _interlock(work: Workings, interlock: Interlock, young: View) -> InterlockSa
     )
 
 
-def _weighed(work: Workings, interlock: Interlock, young: View) -> tuple[Permitted, Reason]:
-    name = interlock_slot(interlock.id)
-    return weigh(
-        Readings(
-            applies=_truth(work, applies_slot("interlock", interlock.id), work.trusted),
-            trusted=_truth(work, name, work.trusted),
-            proven=_truth(work, name, work.proven),
-            fresh=_truth(work, name, young),
-            ends=_at_worse_ends(work, name, young),
-        )
-    )
-
-
-def _truth(work: Workings, name: str, seen: View) -> Truth:
-    if name not in work.rulebook.program.definitions:
-        return True
-    value = work.rulebook.program.run(seen.values, work.limits, only=(name,))[name]
-    return value if isinstance(value, bool) else None
-
-
-def _fresh_view(work: Workings, within: float | None) -> View:
-    if within is None:
-        return work.proven
+def _fresh_view(work: Workings, within: float) -> View:
     trust = work.found.trust
     young = partial(is_fresh, work, within)
     seen = view(
