@@ -7,12 +7,14 @@ from datetime import datetime
 import pytest
 
 from sootsayer.casework.model import Case
-from sootsayer.judgement.brief import brief
+from sootsayer.judgement.brief import brief, briefs
 from sootsayer.judgement.judge import judge
-from sootsayer.rulebook.compiled import Rulebook
-from tests.judgement.small_cases import NINE, case, scan, small
+from sootsayer.judgement.same_parts import same_parts
+from sootsayer.rulebook.compiled import Rulebook, rulebook_from
+from tests.judgement.small_cases import NINE, case, done, scan, small
 from tests.laws.demonstrations import demonstration
 from tests.laws.making_cases import rulebook
+from tests.learning.archive.support import edited
 
 NAMES = ("blocked-by-short-trips", "sensor-offset", "estate-before-and-after", "stuck-sensor")
 
@@ -58,3 +60,39 @@ def test_without_a_question() -> None:
     assert unasked.next_check is None
     assert unasked.faults == asked.faults
     assert unasked.permissions == asked.permissions
+
+
+LINES = (
+    (),
+    (scan("dp@rest: 9, dp@idle: 20, dp@2500: 29, soot: 30"), scan("oil: good, trip: 5, lamp: yes")),
+    (scan("dp@rest: 5, dp@idle: 5, dp@2500: 20"), done("mend-sensor", "08:59"), scan("oil: high")),
+)
+CHANGES = (
+    (),
+    (("blocked, kind: condition, prior: 0.1", "blocked, kind: condition, prior: 0.4"),),
+    (("seen with: {sensor-offset: 0.9}", "seen with: {sensor-offset: 0.5, blocked: 0.3}"),),
+    (("default: 22 g", "default: 44 g"),),
+    (("when: {dp@rest: {outside: [-5, 5]}}", "when: {dp@rest: {outside: [-5, 4]}}"),),
+    (("needs: [oil-good, soot-low, not-too-full]", "needs: [oil-good]"),),
+    (("[restriction-2500, restriction-idle]", "[restriction-idle, restriction-2500]"),),
+    (("within: 60 minutes, if unknown ask: [dip]", "within: 5 minutes, if unknown ask: [dip]"),),
+    (("the dipstick, where: counter, minutes: 3", "the dipstick, where: counter, minutes: 9"),),
+    (("voids: [dp-sensor]", "voids: []"),),
+    (("step: 1, error: 1, at: [rest", "step: 1, error: 4, at: [rest"),),
+    (("when: {lamp: yes}, times: 2", "when: {lamp: yes}, times: 9"),),
+)
+
+
+@pytest.mark.parametrize("changed", CHANGES, ids=str)
+@pytest.mark.parametrize("proposing", [True, False])
+def test_two_at_once(changed: tuple[tuple[str, str], ...], proposing: bool) -> None:
+    """What two rulebooks have in common is worked out once, and comes to the same."""
+    books = small(), rulebook_from(edited(*changed))
+    same = same_parts(*books)
+    assert same.derived or changed
+    for lines in LINES:
+        made = case(*lines)
+        for now in (NINE, NINE.replace(hour=15)):
+            pair = briefs(made, books, same, now=now, proposing=proposing)
+            each = (brief(made, book, now=now, proposing=proposing) for book in books)
+            assert pair == tuple(each)

@@ -7,7 +7,7 @@ against each other.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Final
 
@@ -20,10 +20,22 @@ from sootsayer.judgement.families import families
 from sootsayer.judgement.findings import set_aside
 from sootsayer.judgement.grounds import awaited
 from sootsayer.judgement.next_checks import useful
-from sootsayer.judgement.permissions import permission_states, permissions
+from sootsayer.judgement.permissions import (
+    drive_on,
+    permission_states,
+    permissions,
+)
 from sootsayer.judgement.rounding import six
+from sootsayer.judgement.same_parts import SameParts
 from sootsayer.judgement.softness import as_level
-from sootsayer.judgement.verdict import DriveOn, FamilySaid, FindingSaid, Permitted, RuleAt
+from sootsayer.judgement.verdict import (
+    DriveOn,
+    FamilySaid,
+    FindingSaid,
+    PermissionSaid,
+    Permitted,
+    RuleAt,
+)
 from sootsayer.judgement.workings import Workings, work_out
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.model import FindingDef
@@ -60,6 +72,22 @@ class Brief:
     next_check: str | None
 
 
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """What was worked out on the way, to be used again where nothing of it can differ."""
+
+    work: Workings
+    findings: tuple[FindingSaid, ...]
+    network: Network
+    evidence: Evidence
+    solved: Solved
+    none: dict[str, float]
+    states: dict[str, Permitted]
+    drive: DriveOn
+    said: tuple[PermissionSaid, ...] | None
+    brief: Brief
+
+
 def brief(
     case: Case,
     rulebook: Rulebook,
@@ -70,21 +98,64 @@ def brief(
     proposing: bool = True,
 ) -> Brief:
     """As `judge` with the same arguments; without `proposing` no check is proposed."""
-    work = work_out(case, rulebook, now, as_of, shop)
-    found = tuple(_light(work, each, proposing) for each in work.model.findings.values())
+    return _found(work_out(case, rulebook, now, as_of, shop), proposing, None, None).brief
+
+
+def briefs(
+    case: Case,
+    books: tuple[Rulebook, Rulebook],
+    same: SameParts,
+    *,
+    now: datetime,
+    as_of: int | None = None,
+    shops: tuple[Shop | None, Shop | None] = (None, None),
+    proposing: bool = True,
+) -> tuple[Brief, Brief]:
+    """As `brief` of one case by each of two rulebooks that read it alike: what `same` says cannot
+    differ is worked out once."""
+    first = _found(work_out(case, books[0], now, as_of, shops[0]), proposing, None, None)
+    if same.derived:
+        work = replace(first.work, rulebook=books[1], shop=shops[1])
+    else:
+        work = work_out(case, books[1], now, as_of, shops[1])
+    return first.brief, _found(work, proposing, first, same).brief
+
+
+def _found(work: Workings, proposing: bool, first: _Found | None, same: SameParts | None) -> _Found:
+    """`first`: what another rulebook made of the case, as far as `same` lets it be used."""
+    alike = first if same is not None and same.derived else None
+    found = alike.findings if alike is not None else _findings(work, proposing)
     kin = families(work.model, found)
     network, evidence = network_of(work, kin)
-    solved = solve(network, evidence)
-    states, drive = permission_states(work)
-    return Brief(
+    if first is not None and (network, evidence) == (first.network, first.evidence):
+        solved, none = first.solved, first.none
+    else:
+        solved = solve(network, evidence)
+        none = {kind.value: six(p) for kind, p in none_of_each(network, solved).items()}
+    said = None
+    if alike is not None and same is not None and same.permitted:
+        states, drive, said = alike.states, alike.drive, alike.said
+    elif proposing:
+        said = permissions(work)
+        states, drive = {each.action: each.state for each in said}, drive_on(work, said).state
+    else:
+        states, drive = permission_states(work)
+    told = Brief(
         levels={each.id: each.level for each in found},
         speakers={each.id: each.speaker for each in kin if each.speaker and each.id in evidence},
         faults=_faults(network, solved),
-        none={kind.value: six(none) for kind, none in none_of_each(network, solved).items()},
+        none=none,
         permissions=states,
         drive_on=drive,
-        next_check=_proposed(work, found, kin, (network, evidence, solved)) if proposing else None,
+        next_check=None
+        if said is None
+        else _proposed(work, found, kin, said, (network, evidence, solved)),
     )
+    return _Found(work, found, network, evidence, solved, none, states, drive, said, told)
+
+
+def _findings(work: Workings, proposing: bool) -> tuple[FindingSaid, ...]:
+    return tuple(_light(work, each, proposing) for each in work.model.findings.values())
 
 
 def _light(work: Workings, finding: FindingDef, proposing: bool) -> FindingSaid:
@@ -117,8 +188,9 @@ def _proposed(
     work: Workings,
     found: tuple[FindingSaid, ...],
     kin: tuple[FamilySaid, ...],
+    permitted: tuple[PermissionSaid, ...],
     solved: tuple[Network, Evidence, Solved],
 ) -> str | None:
-    now = situation(work, found, kin, permissions(work))
+    now = situation(work, found, kin, permitted)
     order = useful(now, scorer_for(*solved))
     return order[0].bundle.first if order else None

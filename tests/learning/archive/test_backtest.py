@@ -149,7 +149,7 @@ def test_a_verdict_that_cannot_be_reached(folder: Path, monkeypatch: pytest.Monk
     def broken(*_: object, **__: object) -> None:
         raise ValueError("no such thing")
 
-    monkeypatch.setattr("sootsayer.learning.backtest.task.brief", broken)
+    monkeypatch.setattr("sootsayer.learning.backtest.task.briefs", broken)
     tally = run(folder, tried(SOOT))
     assert tally.archive.left == {Left.NOT_JUDGED: 7}
     assert tally.archive.named[0].detail == "ValueError: no such thing"

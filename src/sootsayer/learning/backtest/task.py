@@ -8,7 +8,8 @@ from typing import Any
 
 from sootsayer import __version__
 from sootsayer.documents.nodes import Document
-from sootsayer.judgement.brief import Brief, brief
+from sootsayer.judgement.brief import Brief, brief, briefs
+from sootsayer.judgement.same_parts import same_parts
 from sootsayer.learning.archive.closed import Closed, Left, LeftOut, closed_of, parsed
 from sootsayer.learning.archive.rows import Row, left_out
 from sootsayer.learning.backtest import found as plain_form
@@ -17,7 +18,7 @@ from sootsayer.learning.backtest.found import Changed, Compared, Moved
 from sootsayer.learning.backtest.hand import Hands
 from sootsayer.learning.backtest.looser import moved
 from sootsayer.learning.backtest.weighing import weighed
-from sootsayer.rulebook.compiled import PackText, rulebook_from
+from sootsayer.rulebook.compiled import PackText, Rulebook, rulebook_from
 from sootsayer.rulebook.digests import digest_of
 from sootsayer.rulebook.shop import Shop
 from sootsayer.rulebook.shop_fit import fitted
@@ -61,12 +62,10 @@ class BacktestWorker:
     def __init__(self, task: BacktestTask) -> None:
         self.task = task
         self.before, self.after = rulebook_from(task.before), rulebook_from(task.after)
-        self._shops = tuple(
-            None if task.shop is None else fitted(task.shop, book.model)
-            for book in (self.before, self.after)
-        )
+        self._shops = (_fitted(task.shop, self.before), _fitted(task.shop, self.after))
         self.changed: tuple[RuleChange, ...] = changes(self.before.model, self.after.model)
         self._hands = Hands(self.before, self.after, self.changed)
+        self._same = same_parts(self.before, self.after)
 
     def row(self, name: str, data: bytes) -> Row[Compared]:
         """What both say of the case in a file, or why it was left out."""
@@ -89,29 +88,37 @@ class BacktestWorker:
         one = closed_of(document, self.before.model, synthetic=with_drawn)
         if isinstance(one, LeftOut):
             return one
+        if self._same.read:
+            return one, one
         other = closed_of(document, self.after.model, synthetic=with_drawn)
         return other if isinstance(other, LeftOut) else (one, other)
 
     def _compared(self, one: Closed, other: Closed) -> Compared:
-        last = (self._brief(0, one, one.as_of), self._brief(1, other, other.as_of))
+        last = self._briefs(one, other, one.as_of, self.task.questions)
         moves = list(moved(*last, one.as_of))
         for entry in range(1, one.as_of) if self.task.every_entry else ():
-            early = (
-                self._brief(0, one, entry, asking=False),
-                self._brief(1, other, entry, asking=False),
-            )
-            moves += moved(*early, entry)
+            moves += moved(*self._briefs(one, other, entry, False), entry)
         return self._told(one, last, _worst(moves))
 
-    def _brief(self, which: int, closed: Closed, entry: int, *, asking: bool = True) -> Brief:
-        return brief(
-            closed.case,
-            (self.before, self.after)[which],
-            now=closed.case.entries[entry - 1].at,
-            as_of=entry,
-            shop=self._shops[which],
-            proposing=asking and self.task.questions,
+    def _briefs(self, one: Closed, other: Closed, entry: int, asking: bool) -> tuple[Brief, Brief]:
+        now = one.case.entries[entry - 1].at
+        if self._same.read:
+            return briefs(
+                one.case,
+                (self.before, self.after),
+                self._same,
+                now=now,
+                as_of=entry,
+                shops=self._shops,
+                proposing=asking,
+            )
+        with_it = brief(
+            other.case, self.after, now=now, as_of=entry, shop=self._shops[1], proposing=asking
         )
+        without = brief(
+            one.case, self.before, now=now, as_of=entry, shop=self._shops[0], proposing=asking
+        )
+        return without, with_it
 
     def _told(
         self, closed: Closed, pair: tuple[Brief, Brief], moves: tuple[Moved, ...]
@@ -136,6 +143,10 @@ class BacktestWorker:
         ]
         rules = self._hands.of(pair, moves, found.findings, kinds, found.asked is not None)
         return Compared(before, after, moves, found.findings, found.asked, rules)
+
+
+def _fitted(shop: Shop | None, book: Rulebook) -> Shop | None:
+    return None if shop is None else fitted(shop, book.model)
 
 
 def _changed(before: Brief, after: Brief) -> tuple[Changed, ...]:
