@@ -71,7 +71,8 @@ def _weighed(work: Workings) -> dict[str, _Weighed]:
     ]
     trusted, proven = (_truths(work, wanted, seen) for seen in (work.trusted, work.proven))
     views = _young_views(work)
-    runs = {id(seen): _truths(work, wanted, seen) for seen in views.values()}
+    each = {id(seen): seen for seen in views.values()}
+    runs = {key: _truths(work, wanted, seen) for key, seen in each.items()}
     found = {}
     for name, (holds, applies) in slots.items():
         young = views[name]
