@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from sootsayer.catalogue import say
 from sootsayer.commands.leaving import DONE, NO, Stop
 from sootsayer.commands.over_archive.options import add_archive
-from sootsayer.commands.usage import short
+from sootsayer.commands.usage import add_language, short
 from sootsayer.console.output import write
 
 if TYPE_CHECKING:
@@ -64,16 +64,18 @@ def fill(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--more", action="store_true", help="name more cases and rules")
     parser.add_argument("--json", action="store_true", help="print it as JSON, for a program")
     add_archive(parser)
+    add_language(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Replay and draw. Raises Stop, Refused and OSError."""
-    from sootsayer.commands.opened import as_text, open_shop
+    from sootsayer.commands.opened import as_text, language_of, open_shop
     from sootsayer.commands.over_archive.options import archive_of, pack_texts_in_force, run_over
     from sootsayer.learning.backtest.tally import tallied
     from sootsayer.learning.backtest.task import BacktestTask
 
     shop = open_shop(arguments.shop)
+    language_of(arguments.language, shop)
     archive = archive_of(arguments, shop)
     packs = pack_texts_in_force(shop)
     tried = _tried(arguments.pack, None if shop is None else shop.packs)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from sootsayer.catalogue import say
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.over_archive.options import add_archive
-from sootsayer.commands.usage import short
+from sootsayer.commands.usage import add_language, short
 from sootsayer.console.output import write
 
 if TYPE_CHECKING:
@@ -49,13 +49,14 @@ def fill(parser: argparse.ArgumentParser) -> None:
         "--diff", action="store_true", help="propose numbers as a difference; nothing is applied"
     )
     add_archive(parser)
+    add_language(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Count and draw. Raises Stop, Refused and OSError."""
     from functools import partial
 
-    from sootsayer.commands.opened import as_text, open_shop
+    from sootsayer.commands.opened import as_text, language_of, open_shop
     from sootsayer.commands.over_archive.options import archive_of, pack_texts_in_force, run_over
     from sootsayer.learning.rates.proposals import proposals
     from sootsayer.learning.rates.selection import selected
@@ -64,6 +65,7 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.learning.rates.task import RatesTask
 
     shop = open_shop(arguments.shop)
+    language_of(arguments.language, shop)
     archive = archive_of(arguments, shop)
     task = RatesTask(pack_texts_in_force(shop), shop, arguments.synthetic)
     model = task.worker().rulebook.model

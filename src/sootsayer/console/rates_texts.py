@@ -43,6 +43,6 @@ SELECTION_MORE = "and {count} more"
 NEXT = "What next"
 NEXT_DIFF = "--diff proposes numbers, with n. Nothing is applied: they change by your hand."
 NEXT_NONE = "Confirm outcomes: the more closed cases, the more numbers can be counted."
-NEXT_ONE = "--more shows every number; sootsayer rules rates {example} one alone."
+NEXT_ONE = "--more shows every number; rules rates {example} one alone."
 
 ONE_NONE = "No closed case says anything of {thing} yet."

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from sootsayer.catalogue import Said, say, shown
-from sootsayer.commands.leaving import Stop
+from sootsayer.commands.leaving import Stop, complain
 from sootsayer.commands.usage import short
 
 if TYPE_CHECKING:
@@ -39,6 +39,8 @@ NO_CLUSTER = "no scheduler answers at {address}: {why}"
 CLUSTER_NEXT = "write the scheduler's address, like --fleet tcp://127.0.0.1:8786"
 NO_EXTRA = "a path with :// and --fleet need what this installation does not have"
 EXTRA_NEXT = "install it with the extra: pip install 'sootsayer[fleet]'"
+STOPPED = "stopped"
+GO_ON = "what is done is kept in {file}: run the same again, and it goes on from there"
 CANNOT_KEEP = "{file} cannot be written: {why}"
 CANNOT_KEEP_NEXT = "give another file with --resume, or leave it out"
 
@@ -148,6 +150,10 @@ def run_over(
         with _cluster(arguments.fleet) as run, counting_bar(doing, total, shown_to) as advance:
             rows = replayed(task, shelf, processes=processes, journal=journal, run=run)
             return tallied(_each(rows, advance))
+    except KeyboardInterrupt:
+        if arguments.resume is not None:
+            complain(say(STOPPED), say(GO_ON, file=short(arguments.resume)))
+        raise
     except Died as died:
         names = ", ".join(died.names)
         raise Stop(say(DIED, names=short(names, 300)), say(DIED_NEXT)) from None

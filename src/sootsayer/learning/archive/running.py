@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import signal
+import threading
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
@@ -116,7 +117,7 @@ def _spread(
     try:
         while True:
             for handful in islice(handfuls, processes * _AHEAD - len(waiting)):
-                waiting.append((handful, pool.submit(_in_process, handful), 1))
+                waiting.append((handful, _submitted(pool, handful), 1))
             if not waiting:
                 return
             handful, future, tries = waiting[0]
@@ -128,7 +129,7 @@ def _spread(
                 pool.shutdown(wait=False, cancel_futures=True)
                 pool = _pool(task, shelf, processes)
                 again = [(each, tried + (i == 0)) for i, (each, _, tried) in enumerate(waiting)]
-                waiting = deque((each, pool.submit(_in_process, each), n) for each, n in again)
+                waiting = deque((each, _submitted(pool, each), n) for each, n in again)
                 continue
             waiting.popleft()
             yield from rows
@@ -143,8 +144,20 @@ def _pool(task: Task[P], shelf: Shelf, processes: int) -> ProcessPoolExecutor:
     )
 
 
+def _submitted(pool: ProcessPoolExecutor, handful: _HANDFUL) -> Future[list[Row[Any]]]:
+    """Hand it over, which may start a process. Ctrl-C is the parent's to answer: a process that
+    starts while it is ignored ignores it from its first moment, imports included."""
+    if threading.current_thread() is not threading.main_thread():
+        return pool.submit(_in_process, handful)
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        return pool.submit(_in_process, handful)
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
 def _begin(task: Task[Any], shelf: Shelf) -> None:
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is the parent's to answer
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # where it is not taken over from the parent
     _here["worker"], _here["shelf"] = task.worker(), shelf
 
 
