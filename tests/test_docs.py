@@ -24,7 +24,8 @@ PAGES = sorted(
 CALCULUS = (ROOT / "docs/explanation/calculus.md").read_text(encoding="utf-8")
 WORDS = (
     "case entry round signal point fact quantity limit finding channel fault evidence family "
-    "candidate check action interlock remedy pack rulebook verdict record"
+    "candidate check action interlock remedy pack rulebook verdict record archive backtest "
+    "calibration rate"
 )
 
 

@@ -40,7 +40,7 @@ pipe or file it is 80 columns of plain text. `NO_COLOR` turns colour off. What t
 encoding does not know is replaced.
 
 **JSON** (`--json`) is plain ASCII; its forms: [verdict](verdict.md), [why](why.md),
-[comparison](comparison.md), [readings](readings.md).
+[comparison](comparison.md), [readings](readings.md), [backtest and rates](archive-json.md).
 """
 
 
