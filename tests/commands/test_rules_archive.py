@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ import pytest
 from sootsayer.commands.main import main
 from sootsayer.commands.over_archive import options
 from sootsayer.documents.writing import CannotWrite
+from sootsayer.rulebook.shipped import shipped_rules
 from tests.learning.archive.support import (
     HEALTHY,
     PACK,
@@ -55,9 +57,9 @@ def test_looser_comes_first_and_is_no(tmp_path: Path, cases: str, capsys: Captur
     loose = next(i for i, line in enumerate(lines) if line.startswith("LOOSER: 2 permissions"))
     assert loose < next(i for i, line in enumerate(lines) if "What we know" in line)
     assert "burn" in lines[loose + 2]
-    assert lines[loose + 2].split()[1:] == ["blocked", "clear", "3"]
-    assert "case-2, case-4, case-3" in lines[loose + 3]
-    assert "soot-max changed small.yaml" in flat(out)
+    assert lines[loose + 2].split()[1:] == ["blocked", "clear"]
+    assert "in 3 cases: case-2, case-4, case-3" in lines[loose + 3]
+    assert "soot-max (changed, small.yaml:" in flat(out)
     assert "--accept drive-on" in out
 
 
@@ -168,7 +170,7 @@ def test_one_finding_or_fault(cases: str, capsys: Captured) -> None:
     out = flat(capsys.readouterr().out)
     assert "not-zero with sensor-offset" in out
     assert "Wilson" in out
-    assert "1 of 1" in out
+    assert "1/1" in out
     assert main(["rules", "rates", "sensor-stuck", "--cases", cases]) == 0
     assert "No closed case says anything of sensor-stuck" in flat(capsys.readouterr().out)
 
@@ -232,3 +234,46 @@ def test_pages_are_eighty_wide(tmp_path: Path, cases: str, capsys: Captured) -> 
     for argv in (["backtest", pack(tmp_path, SOOT)], ["rates"], ["rates", "--more"]):
         main(["rules", *argv, "--cases", cases])
         assert max(map(len, capsys.readouterr().out.splitlines())) <= 80
+
+
+def test_a_pack_that_others_need(
+    cases: str, capsys: Captured, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Taken out, the rest is no rulebook: said so, not told as a fault of the others."""
+    monkeypatch.undo()
+    monkeypatch.delenv("SOOTSAYER_SHOP", raising=False)
+    needed = str(shipped_rules() / "pressure-sensing.yaml")
+    assert main(["rules", "backtest", needed, "--cases", cases]) == 2
+    assert "other packs need pressure-sensing" in capsys.readouterr().err
+
+
+def test_names_that_steer_a_screen(tmp_path: Path, cases: str, capsys: Captured) -> None:
+    """A file's name is shown, not obeyed, whatever bytes it is made of."""
+    put(Path(cases), "x/\x1b[31mred.yaml", "case: [")
+    odd = os.fsdecode(os.fsencode(Path(cases) / "x") + b"/\xff\xfe.yaml")
+    try:
+        Path(odd).write_text("case: [", encoding="utf-8")
+    except OSError:
+        pytest.skip("this disk takes no such name")
+    kept = str(tmp_path / "kept")
+    for more in ([], ["--json"], ["--resume", kept], ["--resume", kept]):
+        assert main(["rules", "rates", "--cases", cases, *more]) == 0
+        out = capsys.readouterr().out
+        assert "\x1b" not in out
+        assert "2 cannot be read" in flat(out) or '"broken": 2' in out
+
+
+def test_ctrl_c_says_what_is_kept(
+    tmp_path: Path, cases: str, capsys: Captured, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Exit code 130, and how to go on."""
+
+    def stopped(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("sootsayer.learning.rates.tally.RatesTally.take", stopped)
+    argv = ["rules", "rates", "--cases", cases]
+    assert main([*argv, "--resume", str(tmp_path / "kept")]) == 130
+    assert "goes on from there" in flat(capsys.readouterr().err)
+    assert main(argv) == 130
+    assert capsys.readouterr().err == ""

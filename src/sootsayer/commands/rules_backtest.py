@@ -16,6 +16,7 @@ from sootsayer.console.output import write
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from sootsayer.learning.backtest.task import BacktestTask, BacktestWorker
     from sootsayer.rulebook.compiled import PackText
 
 SUMMARY = "what a pack would have changed, over closed cases"
@@ -37,6 +38,8 @@ code is 1 where a permission becomes looser that was not accepted by name."""
 
 IS_IT = "there is no pack {pack}"
 IS_IT_NEXT = "give the path of a pack, or the name of one in the shop's folder packs/"
+NEEDED = "other packs need {pack}, so that there is no rulebook without it to compare with"
+NEEDED_NEXT = "backtest an edited copy of it: a copy under the same name stands in for it"
 NO_ACTION = 'there is no action "{action}" to accept'
 ACTIONS_ARE = "the actions are: {known}"
 
@@ -83,7 +86,7 @@ def run(arguments: argparse.Namespace) -> int:
     task = BacktestTask(
         before, after, shop, arguments.every_entry, not arguments.no_questions, arguments.synthetic
     )
-    worker = task.worker()
+    worker = _ready(task, _stem(tried.file) if in_force else None)
     _check_accepted(arguments.accept, {*worker.before.model.actions, *worker.after.model.actions})
     tally = run_over(task, archive, arguments, say("Judging twice"), tallied)
     loose = set(tally.loosened) - set(arguments.accept)
@@ -109,6 +112,20 @@ def run(arguments: argparse.Namespace) -> int:
     )
     show(backtest_page(told), sys.stdout)
     return code
+
+
+def _ready(task: BacktestTask, taken_out: str | None) -> BacktestWorker:
+    """Both rulebooks, compiled. Raises Refused; Stop where the others cannot do without it."""
+    from sootsayer.documents.problems import Refused
+    from sootsayer.rulebook.compiled import rulebook_from
+
+    try:
+        return task.worker()
+    except Refused:
+        if taken_out is None:
+            raise
+        rulebook_from(task.after)  # where that is wrong, its own problems are told
+        raise Stop(say(NEEDED, pack=short(taken_out)), say(NEEDED_NEXT)) from None
 
 
 def sides(

@@ -26,8 +26,8 @@ EXAMPLE = """\
 example:
   sootsayer rules rates
       over the shop's own closed cases
-  sootsayer rules rates dp-not-zero-at-rest --cases archive
-      one finding, or one fault, in another folder
+  sootsayer rules rates soot-overload --cases archive
+      one fault, finding or family, in another folder
   sootsayer rules rates --diff > rates.patch
       proposed numbers as a difference, to be read and taken over by hand"""
 
@@ -69,7 +69,7 @@ def run(arguments: argparse.Namespace) -> int:
     archive = archive_of(arguments, shop)
     task = RatesTask(pack_texts_in_force(shop), shop, arguments.synthetic)
     model = task.worker().rulebook.model
-    _check_thing(arguments.thing, model)
+    thing = None if arguments.thing is None else _thing(arguments.thing, model)
     tally = run_over(task, archive, arguments, say("Counting cases"), partial(tallied, model))
     counted = rates(model, tally)
     proposed = proposals(model, counted)
@@ -97,17 +97,23 @@ def run(arguments: argparse.Namespace) -> int:
             proposals=proposed,
             selected=bitten,
             numbers=numbers_in(model),
-            thing=arguments.thing,
+            thing=thing,
             more=arguments.more,
         )
         show(rates_page(told), sys.stdout)
     return DONE
 
 
-def _check_thing(thing: str | None, model: Model) -> None:
+def _thing(named: str, model: Model) -> str:
+    """The fault, or what has the evidence: of a finding without numbers of its own its family.
+    Raises Stop."""
+    from sootsayer.rulebook.reads import family_of
+
     known = {*model.evidence, *model.faults}
-    if thing is None or thing in known:
-        return
-    near = get_close_matches(thing[:100], sorted(known), n=1, cutoff=0.6)
-    what = say(NO_THING, thing=short(thing))
+    if named in known:
+        return named
+    if named in model.findings and family_of(model, named) in known:
+        return family_of(model, named)
+    near = get_close_matches(named[:100], sorted(known), n=1, cutoff=0.6)
+    what = say(NO_THING, thing=short(named))
     raise Stop(what, say(DID_YOU_MEAN, near=near[0]) if near else say(NAME_ONE))

@@ -10,8 +10,8 @@ LOOSER = (
     "LOOSER: {count} permission. Look at it before the pack counts.",
     "LOOSER: {count} permissions. Look at each before the pack counts.",
 )
-LOOSER_HEAD = ("action", "without it", "with it", "cases")
-LOOSER_LINE = "in {cases}"
+LOOSER_HEAD = ("action", "without it", "with it")
+IN_CASES = ("in {count} case: {cases}", "in {count} cases: {cases}")
 ACCEPTED = "accepted by name"
 NOT_ACCEPTED = "Accept one by name if you mean it: --accept {action}"
 STRICTER = (
@@ -29,21 +29,25 @@ ASKED = "another check asked first"
 NUMBERS = "a confidence moved at all"
 
 WHY = "Why: the rules that have a hand in it"
-HOW = {"new": "new", "gone": "gone", "changed": "changed"}
+HOW = {
+    "new": "{rule} (new, {where})",
+    "gone": "{rule} (gone, {where})",
+    "changed": "{rule} (changed, {where})",
+}
 RULE_AT = "{file}:{line}"
 MORE_RULES = (
     "{count} more rule differs",
     "{count} more rules differ",
 )
 
-OUTCOME = "Against what was confirmed"
-OUTCOME_HEAD = ("leading right", "without it", "with it", "better", "worse")
+OUTCOME = "Against what was confirmed in {n}: how often the leading fault was right (95 %)"
+OUTCOME_HEAD = ("kind", "without it", "with it", "better", "worse")
 KINDS = {
     "measurement": "measurement",
     "condition": "condition",
     "cause": "cause",
 }
-SHARE = "{right}/{n} ({low}-{high} %)"
+SHARE = "{share} % {low}-{high}"
 SIDES = "Of {n} that changed sides {better} are better: {low} to {high} % (95 %, Wilson)."
 SQUARED = "Mean squared distance to what was so: {before} without it, {after} with it."
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 HEADER = "Rates: {cases}"
 
 CALIBRATION = "What we know: whether confidence came true, in {count} leading faults"
-PICTURE_HEAD = ("said", "mean", "came true", "0 %   | said, o came true, - 95 %     100 %")
+PICTURE_HEAD = ("said", "mean", "came true", "0 %  | said  o came true  - 95 %    100 %")
 TENTH = "{low}-{high} %"
 CAME = "{share} % of {count}"
 BRIER = (
@@ -22,12 +22,12 @@ NONE_AGAINST = "Why: no number of {count} with enough cases has cases against it
 LINK = "{finding} with {fault}"
 OTHERWISE = "{finding} otherwise"
 HIDES = "{finding} hidden by {fault}"
-LEVEL = "{level}:"
-COUNTED = "{count} of {n}"
-WIDE = "{low}-{high} %"
+LEVEL = "{level}"
+COUNTED = "{count}/{n}"
+WIDE = "{low}-{high}"
 SAID = "{said} %"
-HEAD = ("number", "pack", "counted", "Jeffreys")
-MORE_HEAD = ("level", "pack", "counted", "Jeffreys", "Wilson", "left out")
+HEAD = ("number", "pack", "counted", "95 %")
+MORE_HEAD = ("level", "pack", "counted", "Jeffreys", "Wilson")
 RATIOS = "ratio seen {seen}, not seen {missing}"
 RATIO = "{value} ({low} to {high})"
 NO_RATIO = "not known"

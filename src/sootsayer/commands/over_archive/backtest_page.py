@@ -21,8 +21,8 @@ from sootsayer.learning.backtest.changes import RuleChange
 from sootsayer.learning.backtest.tally import BacktestTally, Examples, KindTally
 from sootsayer.learning.intervals import wilson
 
-_LOOSER = (32, 16, 16, -6)
-_OUTCOME = (18, 20, 20, -6, -5)
+_MOVES = (-17, -17)  # a right column may take half of the narrowest page of 80
+_OUTCOME = (-11, -11, -6, -5)
 Moves = Mapping[tuple[str, str, str], Examples]
 
 
@@ -73,8 +73,9 @@ def _looser(told: BacktestTold) -> Iterator[Line]:
     looser = told.tally.looser
     if looser:
         one, many = t.LOOSER
-        yield Line(say_count(one, many, count=len(looser)), style=STRONG)
-        yield Line(columns([say(word) for word in t.LOOSER_HEAD], _LOOSER), indent=2, style=QUIET)
+        yield Line(say_count(one, many, count=len(told.tally.loosened)), style=STRONG)
+        head = columns([say(word) for word in t.LOOSER_HEAD[1:]], _MOVES)
+        yield Line(say(t.LOOSER_HEAD[0]), indent=2, style=QUIET, right=head)
         yield from _moves(looser, told)
         for action in told.tally.loosened:
             if action not in told.accepted:
@@ -84,9 +85,11 @@ def _looser(told: BacktestTold) -> Iterator[Line]:
 
 def _moves(moves: Moves, told: BacktestTold) -> Iterator[Line]:
     for (action, before, after), examples in sorted(moves.items()):
-        yield Line(columns((action, before, after, examples.count), _LOOSER), indent=2)
+        cells = columns((before, after), _MOVES)
+        yield Line(shown(action), indent=2, right=cells)
         said = examples_said(examples, 20 if told.more else 3)
-        yield Line(say(t.LOOSER_LINE, cases=said), indent=4, style=QUIET)
+        one, many = t.IN_CASES
+        yield Line(say_count(one, many, count=examples.count, cases=said), indent=4, style=QUIET)
         if action in told.accepted:
             yield Line(say(t.ACCEPTED), indent=4, style=QUIET)
 
@@ -125,8 +128,8 @@ def _why(told: BacktestTold) -> Iterator[Line]:
     for name, count in ranked[:most]:
         change = by_name[name]
         where = say(t.RULE_AT, file=_file(change.place.file), line=change.place.line)
-        cells = (name, say(t.HOW[change.how.value]), where, count)
-        yield Line(columns(cells, (34, 8, 25, -5)), indent=2)
+        how = say(t.HOW[change.how.value], rule=name, where=where)
+        yield Line(how, indent=2, right=f"{count}")
     if len(told.changes) > most or len(ranked) > most:
         one, many = t.MORE_RULES
         left = len(told.changes) - min(most, len(ranked))
@@ -135,10 +138,12 @@ def _why(told: BacktestTold) -> Iterator[Line]:
 
 def _outcomes(tally: BacktestTally) -> Iterator[Line]:
     n = tally.archive.replayed
-    yield Line(say(t.OUTCOME), style=HEADING)
-    yield Line(columns([say(word) for word in t.OUTCOME_HEAD], _OUTCOME), indent=2, style=QUIET)
+    yield Line(say(t.OUTCOME, n=n), style=HEADING)
+    head = columns([say(word) for word in t.OUTCOME_HEAD[1:]], _OUTCOME)
+    yield Line(say(t.OUTCOME_HEAD[0]), indent=2, style=QUIET, right=head)
     for kind in Kind:
-        yield Line(columns(_kind(kind, tally.kinds[kind], n), _OUTCOME), indent=2)
+        cells = columns(_kind(tally.kinds[kind], n), _OUTCOME)
+        yield Line(say(t.KINDS[kind.value]), indent=2, right=cells)
     better = sum(each.better.count for each in tally.kinds.values())
     sides = better + sum(each.worse.count for each in tally.kinds.values())
     if sides:
@@ -149,9 +154,8 @@ def _outcomes(tally: BacktestTally) -> Iterator[Line]:
     yield Line(say(t.SQUARED, before=before, after=after), indent=2, style=QUIET)
 
 
-def _kind(kind: Kind, counted: KindTally, n: int) -> tuple[Said, ...]:
+def _kind(counted: KindTally, n: int) -> tuple[Said, ...]:
     return (
-        say(t.KINDS[kind.value]),
         _share(counted.right_before, n),
         _share(counted.right_after, n),
         shown(counted.better.count),
@@ -162,7 +166,7 @@ def _kind(kind: Kind, counted: KindTally, n: int) -> tuple[Said, ...]:
 def _share(right: int, n: int) -> Said:
     interval = wilson(right, n)
     slots = {"low": f"{interval.low * 100:.0f}", "high": f"{interval.high * 100:.0f}"}
-    return say(t.SHARE, right=right, n=n, **slots)
+    return say(t.SHARE, share=f"{right / n * 100:.0f}", **slots)
 
 
 def _file(file: str) -> str:

@@ -22,8 +22,8 @@ from sootsayer.learning.rates.shares import FEWEST, LevelShare, Rate
 from sootsayer.learning.rates.tally import OTHERWISE, RatesTally
 from sootsayer.learning.ratios import Ratio
 
-_WIDTHS = (47, -5, -12, -8)
-_MORE = (20, -7, -12, -10, -10)
+_WIDTHS = (-6, -13, -7)
+_MORE = (-6, -13, -8, -6)
 _FEW, _FEW_SELECTED = 3, 1
 _CHANCE = 0.05
 
@@ -102,7 +102,8 @@ def _against(told: RatesTold) -> Iterator[Line]:
     by = f"{count * _CHANCE:.0f}"
     against = len(told.proposals)
     yield Line(say(t.NUMBERS, against=against, count=count, by=by), style=HEADING)
-    yield Line(columns([say(word) for word in t.HEAD], _WIDTHS), indent=2, style=QUIET)
+    head = columns([say(word) for word in t.HEAD[1:]], _WIDTHS)
+    yield Line(say(t.HEAD[0]), indent=2, style=QUIET, right=head)
     for each in told.proposals[:_FEW]:
         yield from _short(each.rate)
         if each.now is None:
@@ -118,8 +119,8 @@ def _short(rate: Rate) -> Iterator[Line]:
     name = named(rate)
     if len(rate.levels) > 1:
         name = Said(f"{name}, {worst.level}")
-    cells = (name, _per_cent(worst.said), _counted(worst, rate.n), _wide(worst))
-    yield Line(columns(cells, _WIDTHS), indent=2)
+    cells = (_per_cent(worst.said), _counted(worst, rate.n), _wide(worst))
+    yield Line(name, indent=2, right=columns(cells, _WIDTHS))
 
 
 def named(rate: Rate) -> Said:
@@ -161,17 +162,17 @@ def _all(told: RatesTold) -> Iterator[Line]:
 
 def _whole(rate: Rate) -> Iterator[Line]:
     yield Line(named(rate), style=STRONG, right=f"{rate.file}:{rate.line}")
-    yield Line(columns([say(w) for w in t.MORE_HEAD[:5]], _MORE), indent=2, style=QUIET)
+    head = columns([say(word) for word in t.MORE_HEAD[1:]], _MORE)
+    yield Line(say(t.MORE_HEAD[0]), indent=2, style=QUIET, right=head)
     for share in rate.levels:
         wilson = share.wilson
         cells = (
-            say(t.LEVEL, level=share.level),
             _per_cent(share.said),
             _counted(share, rate.n),
             _wide(share),
             say(t.WIDE, low=f"{wilson.low * 100:.0f}", high=f"{wilson.high * 100:.0f}"),
         )
-        yield Line(columns(cells, _MORE), indent=2)
+        yield Line(say(t.LEVEL, level=share.level), indent=2, right=columns(cells, _MORE))
     if rate.left_out:
         yield Line(say(t.LEFT_OUT, count=rate.left_out), indent=4, style=QUIET)
     if rate.weight is not None:
