@@ -9,8 +9,9 @@ from pathlib import Path
 
 from sootsayer.casework.case_file import read_case
 from sootsayer.casework.model import Case
-from sootsayer.judgement.judge import judge
+from sootsayer.judgement.judge import tell
 from sootsayer.judgement.verdict import Verdict
+from sootsayer.judgement.workings import Workings, work_out
 from sootsayer.learning.expected import Expected
 from sootsayer.learning.expected_file import expected_path, read_expected
 from sootsayer.rulebook.compiled import Rulebook
@@ -49,6 +50,16 @@ def all_demonstrated() -> Iterator[Demonstrated]:
 
 def verdict_of(case: Case, expected: Expected, book: Rulebook) -> Verdict:
     """The verdict as of the stage that an expectation speaks of."""
+    return told(worked_out(case, expected, book), expected)
+
+
+def told(work: Workings, expected: Expected) -> Verdict:
+    """The verdict, with a plan only where one is stated: it takes longer than all the rest."""
+    return tell(work, proposing=False, planning=expected.of_the_plan)
+
+
+def worked_out(case: Case, expected: Expected, book: Rulebook) -> Workings:
+    """What that verdict is told from."""
     entry = expected.as_of
     at = closing_moment(case) if entry is None else case.entries[entry - 1].at
-    return judge(case, book, now=at, as_of=entry, proposing=False)
+    return work_out(case, book, at, entry)

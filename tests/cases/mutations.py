@@ -18,6 +18,7 @@ from sootsayer.engine.conditions import (
     Condition,
     Const,
     Known,
+    Limit,
     Not,
     OneOf,
     Op,
@@ -33,7 +34,7 @@ from sootsayer.rulebook.model import (
     Model,
 )
 
-MOVED = 0.1  # of a threshold's own size
+MOVED = 0.1  # of a threshold's own size; what is counted in whole numbers moves by a whole one
 OPPOSITE = {
     Op.BELOW: Op.AT_LEAST,
     Op.AT_LEAST: Op.BELOW,
@@ -64,8 +65,9 @@ class Mutation:
 def mutations(model: Model) -> Iterator[Mutation]:
     """Every mutation, in a fixed order."""
     yield from _limits_moved(model)
+    counts = _counts(model)
     for finding in model.findings.values():
-        yield from _of_finding(finding)
+        yield from _of_finding(finding, finding.of in counts)
     for interlock in model.interlocks.values():
         yield from _of_interlock(interlock)
     for action in model.actions.values():
@@ -96,16 +98,51 @@ def _put(
 
 
 def _limits_moved(model: Model) -> Iterator[Mutation]:
+    counted = {limit for limit, slots in _compared_with(model).items() if slots <= _counts(model)}
     for limit in model.limits.values():
-        by = abs(limit.default) * MOVED or 1.0
+        by = _by(limit.default, limit.id in counted)
         for way, value in (("up", limit.default + by), ("down", limit.default - by)):
             moved = replace(limit, default=value)
             yield Mutation("threshold moved", (limit.id, way), _put("limits", moved))
 
 
-def _of_finding(finding: FindingDef) -> Iterator[Mutation]:
+def _counts(model: Model) -> set[str]:
+    """The signals that count something."""
+    return {s.id for s in model.signals.values() if s.step == 1.0 and not s.unit}
+
+
+def _compared_with(model: Model) -> dict[str, set[str]]:
+    """Limit to the slots that findings and interlocks compare with it."""
+    found: dict[str, set[str]] = {}
+    for finding in model.findings.values():
+        for cut in finding.cuts:
+            if isinstance(cut, Limit) and finding.of is not None:
+                found.setdefault(cut.name, set()).add(finding.of)
+    conditions = (
+        *(finding.when for finding in model.findings.values() if finding.when is not None),
+        *(interlock.holds for interlock in model.interlocks.values()),
+    )
+    for condition in conditions:
+        for test in _comparisons(condition):
+            for operand in test.operands:
+                if isinstance(operand, Limit):
+                    found.setdefault(operand.name, set()).add(test.slot)
+    return found
+
+
+def _comparisons(condition: Condition) -> Iterator[Compare]:
+    if isinstance(condition, Compare):
+        yield condition
+    elif isinstance(condition, Not):
+        yield from _comparisons(condition.part)
+    elif isinstance(condition, All | Any | AtLeast):
+        for part in condition.parts:
+            yield from _comparisons(part)
+
+
+def _of_finding(finding: FindingDef, counted: bool) -> Iterator[Mutation]:
     for i, cut in enumerate(finding.cuts):
-        for way, moved in _moved(cut):
+        for way, moved in _moved(cut, counted):
             cuts = (*finding.cuts[:i], moved, *finding.cuts[i + 1 :])
             at = (finding.id, f"cut {i + 1}", way)
             yield Mutation("threshold moved", at, _put("findings", replace(finding, cuts=cuts)))
@@ -159,10 +196,14 @@ def _links_dropped(model: Model, block: EvidenceDef) -> Iterator[Mutation]:
         yield Mutation("link dropped", (fault, block.finding), on, family)
 
 
-def _moved(operand: Operand) -> Iterator[tuple[str, Operand]]:
+def _by(value: float, counted: bool) -> float:
+    return max(abs(value) * MOVED, 1.0) if counted or not value else abs(value) * MOVED
+
+
+def _moved(operand: Operand, counted: bool = False) -> Iterator[tuple[str, Operand]]:
     """A written number moved up and down; a limit moves by itself, once for all."""
     if isinstance(operand, Const):
-        by = abs(operand.value) * MOVED or 1.0
+        by = _by(operand.value, counted)
         yield "up", Const(operand.value + by)
         yield "down", Const(operand.value - by)
 

@@ -160,10 +160,10 @@ def test_a_shops_words_are_shown(shop: Path, capsys: pytest.CaptureFixture[str])
     folder = shop / "words" / "xx"
     folder.mkdir(parents=True)
     text = (
-        "words: pressure-sensing\nformat: 1\nlanguage: xx\ntexts:\n"
+        "words: hoses\nformat: 1\nlanguage: xx\ntexts:\n"
         f"  front-hose-leaks:\n    label: {{of: {text_digest(label)}, text: Hosus leakus}}\n"
     )
-    (folder / "pressure-sensing.yaml").write_text(text, "utf-8")
+    (folder / "hoses.yaml").write_text(text, "utf-8")
     assert main(["judge", CASE, "--shop", str(shop), "--language", "xx"]) == 0
     page = capsys.readouterr().out
     assert "Hosus leakus" in page

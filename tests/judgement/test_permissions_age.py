@@ -55,3 +55,36 @@ def test_an_unproven_instrument_clears_nothing() -> None:
 def test_unproven_forbids_all_the_same() -> None:
     """One forbidding reading is enough, through an unproven instrument too."""
     assert interlock(verdict(scan("dp@2500: 400")), "not-too-full").state is Permitted.BLOCKED
+
+
+READ = scan("dp@rest: 0, dp@idle: 8, dp@2500: 30")
+
+
+def test_a_test_of_an_instrument_grows_too_old() -> None:
+    """A sensor that passed its tests an hour ago is proven; it is no fresh permission."""
+    at_once, later = verdict(READ, minutes=60), verdict(READ, minutes=61)
+    assert interlock(at_once, "sensor-true").reason is Reason.HOLDS
+    aged = interlock(later, "sensor-true")
+    assert (aged.state, aged.reason) == (Permitted.NOT_YET_CLEAR, Reason.TOO_OLD)
+    assert aged.awaits == ("dp@2500", "dp@idle", "dp@rest")
+    assert aged.would_clear == ("read-dp",)
+
+
+def test_work_makes_a_test_of_an_instrument_old() -> None:
+    """Whatever was done to the vehicle, its sensor has to pass again."""
+    said = verdict(READ, done("oil-change", "09:05"), minutes=10)
+    assert interlock(said, "sensor-true").reason is Reason.TOO_OLD
+
+
+def test_a_test_passed_by_less_than_its_error_clears_nothing() -> None:
+    """A zero of 4 mbar passes a limit of 5; within the sensor's error it could be beyond."""
+    close = interlock(verdict(scan("dp@rest: 4, dp@idle: 12, dp@2500: 34")), "sensor-true")
+    assert (close.state, close.reason) == (Permitted.NOT_YET_CLEAR, Reason.TOO_CLOSE)
+    clear = interlock(verdict(scan("dp@rest: 1, dp@idle: 9, dp@2500: 31")), "sensor-true")
+    assert clear.state is Permitted.CLEAR
+
+
+def test_a_failed_test_forbids_however_old() -> None:
+    """Age takes a permission away, never a prohibition; so with the test of an instrument."""
+    said = verdict(scan("dp@rest: 0, dp@idle: 30, dp@2500: 30"), minutes=600)
+    assert interlock(said, "sensor-true").state is Permitted.BLOCKED

@@ -51,11 +51,12 @@ def hiding_keeps_the_prior(hider: str, family: str) -> None:
 
 
 def _related(network: Network, faults: set[str]) -> set[str]:
-    """The faults themselves and what they lead to or come from."""
+    """The faults themselves, what brings them, and all that these lead to."""
     found = set(faults)
-    for lead in network.leads:
-        if lead.cause in faults or lead.condition in faults:
-            found |= {lead.cause, lead.condition}
+    for _ in network.faults:
+        found |= {lead.cause for lead in network.leads if lead.condition in found}
+    for _ in network.faults:
+        found |= {lead.condition for lead in network.leads if lead.cause in found}
     return found
 
 

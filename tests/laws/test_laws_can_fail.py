@@ -78,6 +78,11 @@ def nothing_well_without_proof(_: Path) -> None:
     law_5.no_knocked_out_instrument_acquits(*healthy())
 
 
+def nothing_cleared_without_proof(_: Path) -> None:
+    case = demonstration("blocked-by-short-trips")
+    law_5.no_knocked_out_instrument_acquits(case, closing_moment(case))
+
+
 def no_page_says_well(_: Path) -> None:
     case, at = healthy()
     assert not law_5.says_well(saying(case, {"hose-holds-vacuum": False}), at)
@@ -142,7 +147,7 @@ BROKEN = (
            nothing_well_without_proof),
     Broken(5, "permissions rest on any instrument",
            swapped(f"{PEN}.views.Trust.settled", lambda trust, fact: not trust.distrusted(fact)),
-           nothing_well_without_proof),
+           nothing_cleared_without_proof),
     Broken(5, "the page says well all the same",
            swapped("sootsayer.console.judge_texts.NOT_WELL", "The filter is well; but {because}."),
            no_page_says_well),

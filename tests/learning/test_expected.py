@@ -38,6 +38,8 @@ WRONG = {
     "unknown: [trips-short]": "finding trips-short",
     "speaks for: {turbo-weak: [trips-short]}": "trips-short on turbo-weak",
     "speaks against: {front-hose-leaks: [front-hose-does-not-hold]}": "front-hose-does-not-hold",
+    "refused: {dp@2500: [cold-after]}": "comparison of dp@2500",
+    "comes back: {fit-another-filter: {soonest: 1, latest: 2}}": "return after fit-another-filter",
 }
 
 
@@ -75,6 +77,10 @@ def test_every_field_can_differ(tmp_path: Path, text: str) -> None:
         "unknown: [nothing-such]",
         "speaks for: {front-hose-leaks: [nothing-such]}",
         "blocked by: {drive-on: [nothing-such]}",
+        "refused: {dp: [cold-after]}",
+        "refused: {dp@2500: [nothing-such]}",
+        "compared: [dp@3000]",
+        "comes back: {nothing-such: {soonest: 1, latest: 2}}",
     ],
 )
 def test_an_id_that_nobody_has_is_refused(tmp_path: Path, text: str) -> None:

@@ -72,6 +72,7 @@ CASES: dict[str, tuple[Measured, ...]] = {
         Measured(0.5, 0.1),
     ),
     "catalyst-rise": (Measured(520, 8), Measured(310, 8)),
+    "pressure-besides-filter": (Measured(131, 4), Measured(25, 1)),
     "ash-by-distance": (Measured(120_000, 5000), Measured(0.6, 0.05)),
     "ash-by-oil": (
         Measured(120_000, 5000),

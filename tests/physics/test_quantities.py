@@ -169,6 +169,7 @@ def test_small_sums() -> None:
     """Soot per litre, rise over the catalyst, ash, bound, absolute boost and air per stroke."""
     assert value("soot-per-litre", 22, 2.8) == pytest.approx(7.857, abs=5e-4)
     assert value("catalyst-rise", 520, 310) == 210
+    assert value("pressure-besides-filter", 131, 25) == 106
     assert named("catalyst-rise").difference
     assert value("ash-by-distance", 150_000) == pytest.approx(105)
     assert value("burn-off-bound", 6) == pytest.approx(393, abs=0.5)

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
+from typing import cast
 
 from sootsayer.belief.elimination import pieces
 from sootsayer.belief.given import narrow
 from sootsayer.belief.joint import joint_of
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.settling import TooWide, leaves
-from sootsayer.belief.tables import Table, bits, rescale
+from sootsayer.belief.tables import Table, bits, rescale, sum_out
 
 LEADING = 12  # faults a candidate is made of
 
@@ -22,6 +23,9 @@ def leading_joint(
     them (the first of them bit 0), given all posteriors `found`. Fewer where the table would be
     too large."""
     ranked = sorted(range(len(problem.ids)), key=lambda i: (-round(found[problem.ids[i]], 12), i))
+    known = cast("tuple[list[int], Table] | None", problem.memory.get("leading"))
+    if known is not None and set(ranked[:count]) <= set(known[0]):
+        return _without(known, ranked[:count])
     leading = sorted(ranked[:count])
     while True:
         try:
@@ -30,7 +34,17 @@ def leading_joint(
         except TooWide:
             leading = sorted(ranked[: len(leading) - 1])
     whole = math.fsum(joint)
-    return leading, [value / whole for value in joint]
+    problem.memory["leading"] = found_here = leading, [value / whole for value in joint]
+    return found_here
+
+
+def _without(known: tuple[list[int], Table], kept: Collection[int]) -> tuple[list[int], Table]:
+    """A table of more faults with all but those `kept` summed out."""
+    faults, table = known
+    for position in range(len(faults) - 1, -1, -1):
+        if faults[position] not in kept:
+            table = sum_out(table, position)
+    return sorted(kept), table
 
 
 def _joint(problem: Problem, leading: list[int]) -> Table:

@@ -23,7 +23,7 @@ MOST_LEAVES = 512
 MOST_IN_TABLE = 2
 
 # Hiders of a channel that are taken together, some or none, where there are no more of them.
-MOST_TOGETHER = 8
+MOST_TOGETHER = 10
 
 
 class TooWide(Exception):  # noqa: N818 - not an error, a fork in the road

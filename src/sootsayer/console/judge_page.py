@@ -11,7 +11,7 @@ from sootsayer.console.names import Names
 from sootsayer.console.open_points import OpenPoint, ShutPoint, open_points
 from sootsayer.console.paper import BLANK, HEADING, QUIET, Line, Page, page
 from sootsayer.console.readings import reason
-from sootsayer.console.room import Room, granted, grants
+from sootsayer.console.room import Room, granted, grants, least
 from sootsayer.console.screen import PLAIN_WIDTH, plain_console
 from sootsayer.console.words import permitted_said
 from sootsayer.judgement.verdict import PermissionSaid, Permitted, Verdict
@@ -26,16 +26,24 @@ Open = tuple[list[OpenPoint], list[ShutPoint]]
 
 def judge_page(verdict: Verdict, names: Names) -> Page:
     """The page for one verdict. What it holds never depends on the width it is drawn at."""
-    measure = plain_console()
     still_open = open_points(verdict, names)
-    room = Room()
-    lines = _lines(verdict, names, still_open, room)
-    for name, value in grants(len(still_open[0])):
+    count = len(still_open[0])
+
+    def drawn(room: Room) -> list[Line]:
+        return _lines(verdict, names, still_open, room)
+
+    room = next((each for each in least(count) if _fits(drawn(each))), Room())
+    lines = drawn(room)
+    for name, value in grants(count):
         roomier = granted(room, name, value)
-        attempt = _lines(verdict, names, still_open, roomier)
-        if attempt == lines or page(attempt).fits(measure, PLAIN_WIDTH, MOST_LINES):
+        attempt = drawn(roomier)
+        if attempt == lines or _fits(attempt):
             room, lines = roomier, attempt
     return page(lines)
+
+
+def _fits(lines: list[Line]) -> bool:
+    return page(lines).fits(plain_console(), PLAIN_WIDTH, MOST_LINES)
 
 
 def _lines(verdict: Verdict, names: Names, still_open: Open, room: Room) -> list[Line]:

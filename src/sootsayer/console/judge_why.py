@@ -21,7 +21,7 @@ _ONE_LINE = 76
 def why_lines(verdict: Verdict, names: Names, room: Room) -> list[Line]:
     """Of every leading fault the weightiest of both sides, and how much there is of each."""
     lines: list[Line] = []
-    cut = False
+    cut = len(_shares(verdict, room)) < len(weighed(verdict))
     for fault, plus, minus in _shares(verdict, room):
         lines += _for_and_against(fault, plus, minus, verdict, names)
         cut = cut or plus < len(fault.for_) or minus < len(fault.against)
@@ -46,7 +46,8 @@ def _shares(verdict: Verdict, room: Room) -> list[tuple[FaultSaid, int, int]]:
     leading = [fault for fault in faults if leads(verdict, fault)]
     shares = []
     for fault, plus, minus in zip(leading, room.fors, room.againsts, strict=False):
-        shares.append((fault, min(plus, len(fault.for_)), min(minus, len(fault.against))))
+        if plus or minus:
+            shares.append((fault, min(plus, len(fault.for_)), min(minus, len(fault.against))))
     if room.others:
         for fault in faults[len(leading) :]:
             shares.append((fault, 0, min(room.others, len(fault.against))))

@@ -151,9 +151,10 @@ def _next(verdict: Verdict, plan: Plan, names: Names) -> list[Line]:
 
 
 def _rest(verdict: Verdict, plan: Plan, names: Names, more: bool) -> list[list[Line]]:
-    """What is permitted but not first, not yet clear, forbidden, and of no use here."""
-    useful = [each for each in plan.remedies if each.expected is not None or _likely(each, verdict)]
-    useless = [each for each in plan.remedies if each not in useful]
+    """What is permitted but not first, not yet clear and forbidden, of what would help here."""
+    likely = [each for each in plan.remedies if _likely(each, verdict)]
+    useful = [e for e in plan.remedies if e.expected is not None or e in likely] if more else likely
+    unused = [e for e in plan.remedies if e not in useful and e.remedy not in plan.order]
     permitted = [e for e in useful if e.state is WorkState.PERMITTED and e.remedy not in plan.order]
     waiting = [each for each in useful if each.state is WorkState.NOT_YET_CLEAR]
     forbidden = [each for each in useful if each.state is WorkState.FORBIDDEN]
@@ -164,8 +165,10 @@ def _rest(verdict: Verdict, plan: Plan, names: Names, more: bool) -> list[list[L
         _band(t.FORBIDDEN, [line for e in forbidden for line in _shut(e, plan, more)]),
     ]
     if more:
-        named = [Line(say(t.WORK_STATE, label=e.label, remedy=e.remedy), indent=2) for e in useless]
+        named = [Line(say(t.WORK_STATE, label=e.label, remedy=e.remedy), indent=2) for e in unused]
         bands.append(_band(t.USELESS, named))
+    elif unused:
+        bands.append([Line(say(t.MORE_WORK, count=len(unused)), style=QUIET)])
     return bands
 
 

@@ -10,6 +10,7 @@ NEXT_NOTHING = "What next: no work yet"
 OTHERS = "Permitted too, not first"
 NOT_YET = "Not yet clear"
 FORBIDDEN = "Forbidden here"
+MORE_WORK = "{count} other pieces of work are for faults that are unlikely here: --more"
 USELESS = "Would help against nothing that is likely here"
 
 FAULT = "{label}: {confidence}."
@@ -61,13 +62,9 @@ ALONE = "Repairs it for good by itself: {confidence}."
 CURES = "Cures {faults}."
 CURE = "{label} in {share} of 100"
 PRICE = "This work: {price}."
-EXPECTED = (
-    "Begun so, until it lasts or nothing more is worth trying: {expected} on average; something "
-    "still wrong then: {left}."
-)
+EXPECTED = "To a lasting repair, begun so: {expected} on average; still wrong then: {left}."
 EXPECTED_ONCE = (
-    "Once clear, begun so, until it lasts or nothing more is worth trying: {expected} on average; "
-    "something still wrong then: {left}."
+    "Once clear, to a lasting repair, begun so: {expected} on average; still wrong then: {left}."
 )
 MONEY = "{money} and {minutes}"
 MONEY_DAYS = "{money}, {minutes} and {days} away"

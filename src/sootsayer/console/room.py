@@ -18,7 +18,8 @@ _MOST = 1000
 class Room:
     """How many of each list are shown.
 
-    `fors`, `againsts`: of each fault that is weighed, the first first. `checks`: which of the open
+    `fors`, `againsts`: of each fault that is weighed, the first first; one with
+    nothing of either is left out. `checks`: which of the open
     checks, since a short one may fit where a long one does not; `whole`: which of those that have
     a caution are told with it, the others only being named. `unknown`: of the interlocks of
     driving that are not known. `aside`: findings named for each distrusted instrument; `tests`:
@@ -33,7 +34,7 @@ class Room:
     tests: bool = False
     instruments: bool = False
     well: bool = False
-    fors: tuple[int, ...] = (1, 1, 1)
+    fors: tuple[int, ...] = (1, 1, 0)
     againsts: tuple[int, ...] = (0, 0, 0)
     others: int = 0
     checks: frozenset[int] = frozenset()
@@ -47,7 +48,7 @@ class Room:
 
 def grants(checks: int) -> Iterator[tuple[str, object]]:
     """The field to be raised and to what, one after another. `checks`: how many are open."""
-    yield from [("checks", 0), ("reasons", 2), ("tells", 1), ("unknown", 4)]
+    yield from [("fors", (2, 1)), ("reasons", 2), ("tells", 1), ("unknown", 4)]
     yield from [("after", True), ("aside", 2)]
     yield from _each("fors", 2)
     yield from _each("againsts", 1)
@@ -64,6 +65,12 @@ def grants(checks: int) -> Iterator[tuple[str, object]]:
         yield from _each("fors", many)
         yield from _each("againsts", many - 2)
     yield from [(name, _MOST) for name in ("reasons", "aside", "unknown", "shut", "others")]
+
+
+def least(checks: int) -> Iterator[Room]:
+    """The rooms to begin with, the best first: with one open check, else with none."""
+    yield from (Room(checks=frozenset({index})) for index in range(min(checks, 12)))
+    yield Room()
 
 
 def granted(room: Room, name: str, value: object) -> Room:

@@ -9,6 +9,7 @@ from functools import partial
 from sootsayer.advice.permissions import Readings, drive_on_state, permit, weigh
 from sootsayer.casework.model import Fact
 from sootsayer.engine.conditions import Truth
+from sootsayer.judgement.decided import close_ones, decided_by
 from sootsayer.judgement.grounds import awaited, checks_giving, grounds_of, rule_at
 from sootsayer.judgement.rounds import before
 from sootsayer.judgement.softness import worse_ends
@@ -70,14 +71,16 @@ def _weighed(work: Workings) -> dict[str, _Weighed]:
         if slot in work.rulebook.program.definitions
     ]
     trusted, proven = (_truths(work, wanted, seen) for seen in (work.trusted, work.proven))
-    views = _young_views(work)
+    views, undecided = _young_views(work), dict.fromkeys(close_ones(work))
     each = {id(seen): seen for seen in views.values()}
     runs = {key: _truths(work, wanted, seen) for key, seen in each.items()}
     found = {}
     for name, (holds, applies) in slots.items():
         young = views[name]
         truths = trusted[holds], proven[holds], runs[id(young)][holds]
-        ends = _at_worse_ends(work, holds, young) if truths == (True, True, True) else None
+        ends = None
+        if truths == (True, True, True):  # else nothing asks for it
+            ends = _at_worse_ends(work, holds, young.given(undecided))
         state, reason = weigh(Readings(trusted.get(applies, True), *truths, ends))
         found[name] = _Weighed(state, reason, young)
     return found
@@ -91,7 +94,9 @@ def _truths(work: Workings, names: Sequence[str], seen: View) -> dict[str, Truth
 def _young_views(work: Workings) -> dict[str, View]:
     """What each interlock sees of the facts that are young enough for it."""
     ages = {i.id: _within(work, i) for i in work.model.interlocks.values()}
-    facts = [f for each in work.sheet.by_source.values() for f in each] + [*work.codes.values()]
+    facts = [f for each in work.sheet.by_source.values() for f in each]
+    facts += [*work.codes.values()]
+    facts += [f for seen in work.decided_in.values() for f in seen.facts.values()]
     by_age: dict[float | None, View] = {}
     by_old: dict[frozenset[int], View] = {}  # ages for which the same facts are too old
     for within in dict.fromkeys(ages.values()):
@@ -157,8 +162,7 @@ def _fresh_view(work: Workings, within: float) -> View:
         trust.corrected,
     )
     codes = {slot: fact for slot, fact in work.codes.items() if young(fact)}
-    decided = {name: work.derived[name] for name in work.decided_in}
-    return with_codes(seen, codes).given(decided)
+    return with_codes(seen, codes).given(decided_by(work, young))
 
 
 def _within(work: Workings, interlock: Interlock) -> float | None:
@@ -176,7 +180,7 @@ def is_fresh(work: Workings, within_minutes: float, fact: Fact) -> bool:
 
 def _at_worse_ends(work: Workings, name: str, seen: View) -> Truth:
     program = work.rulebook.program
-    for values in worse_ends(program, seen, work.limits, name):
+    for values in (seen.values, *worse_ends(program, seen, work.limits, name)):
         if program.run(values, work.limits, only=(name,))[name] is not True:
             return None
     return True
@@ -192,11 +196,11 @@ def _awaits(work: Workings, name: str, reason: Reason, young: View) -> tuple[str
         channels = {channel for fact in facts for channel in fact.channels}
         tests = {t for c in channels for t in work.found.channels[c].unsettled}
         return tuple(sorted({slot for test in tests for slot in awaited(work, test)}))
+    grounds = tuple(g.slot for g in grounds_of(work, name, work.trusted))
     if reason is Reason.TOO_OLD:
-        return awaited(work, name, young)
-    if reason is Reason.TOO_CLOSE:
-        return tuple(g.slot for g in grounds_of(work, name, work.trusted))
-    return ()
+        # Behind a channel test nothing is awaited: there the readings that it rested on are old.
+        return awaited(work, name, young) or tuple(s for s in grounds if s not in young.facts)
+    return grounds if reason is Reason.TOO_CLOSE else ()
 
 
 def _would_clear(work: Workings, interlock: Interlock, waits: tuple[str, ...]) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from random import Random
 
+from sootsayer.belief.inference import posteriors
 from sootsayer.belief.network import Kind
 from sootsayer.learning.computed import (
     SOUND,
@@ -16,11 +17,13 @@ from sootsayer.learning.computed import (
     simulated_blocks,
     tally,
 )
+from sootsayer.learning.none_listed import none_listed, unlisted
 from sootsayer.learning.projection import mixed
 from sootsayer.learning.simulated.readings import readings
 from sootsayer.learning.spreads import Spreads
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.model import Model
+from sootsayer.rulebook.network import whole_network
 from sootsayer.rulebook.reads import evidence_targets
 
 Spread = tuple[float, ...]
@@ -57,28 +60,34 @@ def compute(rulebook: Rulebook, spreads: Spreads, vehicles: int, seed: int) -> L
     blocks = computed_blocks(rulebook, spreads)
     plan = spreads.plan
     sound = tally(rulebook, spreads, [SOUND] * vehicles, Random(f"{seed} sound"), blocks)
-    otherwise = {
-        block: leak(shares, plan.unforeseen)
-        for block in blocks
-        if (shares := sound.shares(model, block)) is not None
+    behind = {
+        fault: _behind(rulebook, spreads, fault, vehicles, Random(f"{seed} {fault}"), blocks)
+        for fault in sorted(spreads.faults.keys() & model.faults.keys())
     }
-    seen: dict[tuple[str, str], Spread] = {}
-    counted: dict[tuple[str, str], Spread] = {}
-    hides: dict[tuple[str, str], Spread] = {}
-    for fault in sorted(spreads.faults.keys() & model.faults.keys()):
-        random = Random(f"{seed} {fault}")
-        seen_behind = _behind(rulebook, spreads, fault, vehicles, random, blocks)
-        for block, own in otherwise.items():
-            shares = _pooled(model, block, seen_behind, model.evidence[block].seen_with.keys())
-            if shares is not None:
-                counted[block, fault] = shares
-                seen[block, fault] = link(own, shares, plan.unforeseen)
-        for family in model.faults[fault].hides.keys() & otherwise.keys():
-            shares = _pooled(model, family, seen_behind, frozenset())
-            if shares is not None:
-                even = (1.0 / len(shares),) * len(shares)
-                hides[fault, family] = mixed(shares, even, plan.unforeseen)
-    return Links(vehicles, otherwise, seen, counted, hides)
+    counted = {
+        (block, fault): shares
+        for fault, tallies in behind.items()
+        for block in blocks
+        if (shares := _pooled(model, block, tallies, model.evidence[block].seen_with)) is not None
+    }
+    marginals = posteriors(whole_network(model), {})
+    otherwise: dict[str, Spread] = {}
+    for block in blocks:
+        shares = sound.shares(model, block)
+        if shares is not None:
+            others = {f: counted[block, f] for f in unlisted(model, block, counted)}
+            otherwise[block] = leak(none_listed(shares, others, marginals), plan.unforeseen)
+    return Links(
+        vehicles,
+        otherwise,
+        {
+            (block, fault): link(otherwise[block], shares, plan.unforeseen)
+            for (block, fault), shares in counted.items()
+            if block in otherwise
+        },
+        {at: shares for at, shares in counted.items() if at[0] in otherwise},
+        _hides(model, behind, otherwise, plan.unforeseen),
+    )
 
 
 def computed_blocks(rulebook: Rulebook, spreads: Spreads) -> tuple[str, ...]:
@@ -144,6 +153,22 @@ def _behind(
     for share, faults in spreads.plan.behind if lies else ((1.0, ()),):
         every = [frozenset({fault, *faults})] * max(round(share * vehicles), 1)
         found.append((share, frozenset(faults), tally(rulebook, spreads, every, random, blocks)))
+    return found
+
+
+def _hides(
+    model: Model,
+    behind: Mapping[str, Sequence[tuple[float, frozenset[str], Tally]]],
+    families: Collection[str],
+    unforeseen: float,
+) -> dict[tuple[str, str], Spread]:
+    found: dict[tuple[str, str], Spread] = {}
+    for fault, tallies in behind.items():
+        for family in model.faults[fault].hides.keys() & families:
+            shares = _pooled(model, family, tallies, frozenset())
+            if shares is not None:
+                even = (1.0 / len(shares),) * len(shares)
+                found[fault, family] = mixed(shares, even, unforeseen)
     return found
 
 

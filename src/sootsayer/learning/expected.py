@@ -13,6 +13,7 @@ from sootsayer.judgement.verdict import InterlockSaid, Permitted, Verdict
 
 NONE, OPEN = "none", "open"  # of a kind: no fault leads; nothing is settled
 SETTLED = 0.5  # below, a kind is open
+NEAR = 0.02  # a distance is as stated within this share of it
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +23,9 @@ class Expected:
     `leading`: kind to the fault that leads with at least one half, to "none", or to "open" where
     neither does. `confidence`: fault to lowest and highest. `blocked_by`, `waits_for`: action to
     interlocks that are blocked, or not yet clear. `speaks_for`, `speaks_against`: fault to the
-    findings, or families, whose evidence raises or lowers it.
+    findings, or families, whose evidence raises or lowers it. `refused`: a reading to the reasons
+    for which it is not compared with the first round's; `compared`: readings that are. `comes_back`:
+    work to the soonest and the latest km after which the filter is full again.
     """
 
     place: Place
@@ -41,6 +44,14 @@ class Expected:
     unknown: tuple[str, ...] = ()
     speaks_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     speaks_against: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    refused: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    compared: tuple[str, ...] = ()
+    comes_back: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+
+    @property
+    def of_the_plan(self) -> bool:
+        """Whether the verdict has to hold a plan to be compared."""
+        return bool(self.comes_back)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +71,8 @@ def differences(expected: Expected, verdict: Verdict) -> list[Difference]:
         *_permissions(expected, verdict),
         *_findings(expected, verdict),
         *_evidence(expected, verdict),
+        *_comparisons(expected, verdict),
+        *_returns(expected, verdict),
     ]
 
 
@@ -159,3 +172,31 @@ def _evidence(expected: Expected, verdict: Verdict) -> Iterator[Difference]:
             for finding in wanted:
                 if finding not in found:
                     yield Difference(f"{finding} on {name}", f"speaks {way} it", "does not")
+
+
+def _comparisons(expected: Expected, verdict: Verdict) -> Iterator[Difference]:
+    refused = {each.slot: each.why for each in verdict.refused}
+    for slot, reasons in expected.refused.items():
+        if not set(reasons) <= set(refused.get(slot, ())):
+            found = ", ".join(refused.get(slot, ())) or "not refused"
+            yield Difference(f"comparison of {slot}", ", ".join(reasons), found)
+    for slot in expected.compared:
+        if slot in refused:
+            yield Difference(f"comparison of {slot}", "compared", ", ".join(refused[slot]))
+
+
+def _returns(expected: Expected, verdict: Verdict) -> Iterator[Difference]:
+    plan = () if verdict.plan is None else verdict.plan.remedies
+    returns = {each.remedy: each.returns for each in plan}
+    for name, (soonest, latest) in expected.comes_back.items():
+        said = returns.get(name)
+        stated = f"{soonest:g} to {latest:g} km"
+        if said is None:
+            yield Difference(f"return after {name}", stated, "not said")
+        elif not (_near(said.km.lowest, soonest) and _near(said.km.highest, latest)):
+            found = f"{said.km.lowest:.0f} to {said.km.highest:.0f} km"
+            yield Difference(f"return after {name}", stated, found)
+
+
+def _near(found: float, stated: float) -> bool:
+    return abs(found - stated) <= NEAR * stated

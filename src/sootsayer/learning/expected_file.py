@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from sootsayer.advice.like_for_like import Unlike
 from sootsayer.casework.case_file import schema
 from sootsayer.casework.collector import (
     Collector,
@@ -68,6 +69,12 @@ def _expected(node: Mapping) -> Expected:
         unknown=_list(node.get("unknown")),
         speaks_for=_lists(node.get("speaks for")),
         speaks_against=_lists(node.get("speaks against")),
+        refused=_lists(node.get("refused")),
+        compared=_list(node.get("compared")),
+        comes_back={
+            name: (_km(each, "soonest"), _km(each, "latest"))
+            for name, each in _pairs(node.get("comes back"))
+        },
     )
 
 
@@ -75,6 +82,11 @@ def _share(node: Node, key: str, otherwise: float) -> float:
     mapping = mapping_of(node)
     found = number_of(mapping.get(key)) if mapping else None
     return otherwise if found is None else found
+
+
+def _km(node: Node, key: str) -> float:
+    mapping = mapping_of(node)
+    return (number_of(mapping.get(key)) if mapping else None) or 0.0
 
 
 def _pairs(node: Node | None) -> list[tuple[str, Node]]:
@@ -114,6 +126,16 @@ def _check_ids(node: Mapping, model: Model, collector: Collector) -> None:
     for key in ("permissions", "blocked by", "waits for"):
         _known(node.get(key), actions, "action", collector)
     _known(node.get("instruments"), list(model.channels), "instrument", collector)
+    _known(node.get("comes back"), list(model.remedies), "remedy", collector)
+    slots = [
+        slot
+        for each in model.signals.values()
+        for slot in ([f"{each.id}@{point}" for point in each.points] or [each.id])
+    ]
+    for key in ("refused", "compared"):
+        _known(node.get(key), slots, "reading", collector)
+    for _, each in _pairs(node.get("refused")):
+        _known(each, [reason.value for reason in Unlike], "reason", collector)
     for key in ("set aside", "unknown"):
         _known(node.get(key), list(model.findings), "finding", collector)
     for key in ("speaks for", "speaks against"):

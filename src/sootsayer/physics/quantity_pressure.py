@@ -170,6 +170,18 @@ QUANTITIES = (
         "Konstandopoulos & Papaioannou, KONA 26 (2008) 36-65, eq. 8",
     ),
     Quantity(
+        "pressure-besides-filter",
+        "Pressure ahead of the catalyst that the filter does not account for",
+        by(lambda ahead, dp: ahead - dp),
+        (
+            Input("pressure-ahead", "mbar", "pressure ahead of the catalyst, above the barometer"),
+            DP,
+        ),
+        "mbar",
+        "both read at the same moment, or at the same held speed, hot",
+        "definition",
+    ),
+    Quantity(
         "pressure-at-reference",
         "Differential pressure as it would be at the reference flow and temperature, sea level",
         by(at_reference),

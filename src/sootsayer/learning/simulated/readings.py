@@ -16,6 +16,7 @@ from sootsayer.learning.simulated.soot_figures import ash_counted, soot_measured
 from sootsayer.learning.simulated.vehicle import Vehicle
 
 RUNNING = ("idle", "2000", "2500", "pull")
+_TIGHT, _FREE = 0.1, 0.5  # a hose may lose, or be blocked by, less than this share to pass
 _NEAR, _NEAR_SHARE = 4.0, 0.15  # mbar, and share, by which sensor and gauge may differ
 
 
@@ -61,7 +62,7 @@ def _pressure_sensor(
     against = "sensor lower" if apart < -near else "sensor higher" if apart > near else "agree"
     return {
         "dp@applied": applied(vehicle, 100.0, random),
-        "dp@hoses-off": without_hoses(vehicle, random),
+        "hoses-off-reading": without_hoses(vehicle, random),
         "dp@cold-soak": shown(vehicle, None, random),
         "pressure-behind@2500": float(round(state.behind + random.gauss(0.0, 2.0))),
         "catalyst-drop@2500": float(round(state.catalyst + random.gauss(0.0, 3.0))),
@@ -69,6 +70,8 @@ def _pressure_sensor(
         "supply-volts@rest": round(vehicle.supply_volts + random.gauss(0.0, 0.02), 2),
         "sensor-against-gauge": against,
         "gauge-zero-in-air": True,
+        "hose-holds-vacuum": vehicle.front_open < _TIGHT,
+        "hose-blows-through": vehicle.front_blocked < _FREE,
     }
 
 
