@@ -15,6 +15,7 @@ from tests.judgement.small_cases import NINE, case, done, scan, small
 from tests.laws.demonstrations import demonstration
 from tests.laws.making_cases import rulebook
 from tests.learning.archive.support import edited
+from tests.learning.archive.support import small as archived
 
 NAMES = ("blocked-by-short-trips", "sensor-offset", "estate-before-and-after", "stuck-sensor")
 
@@ -87,7 +88,7 @@ CHANGES = (
 @pytest.mark.parametrize("proposing", [True, False])
 def test_two_at_once(changed: tuple[tuple[str, str], ...], proposing: bool) -> None:
     """What two rulebooks have in common is worked out once, and comes to the same."""
-    books = small(), rulebook_from(edited(*changed))
+    books = archived(), rulebook_from(edited(*changed))
     same = same_parts(*books)
     assert same.derived or changed
     for lines in LINES:

@@ -13,9 +13,8 @@ from sootsayer.learning.synthetic import DrawTask, NoShelf, drawn_text, name_of,
 from sootsayer.learning.synthetic_mark import is_synthetic
 from sootsayer.learning.visit import Visits
 from sootsayer.rulebook.compiled import rulebook_from
-from tests.judgement.small_cases import small
 from tests.laws.making_cases import rulebook
-from tests.learning.archive.support import small_texts
+from tests.learning.archive.support import small, small_texts
 
 SHIPPED = 12
 

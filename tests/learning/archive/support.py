@@ -1,4 +1,4 @@
-"""An archive of hand-written cases for the small rulebook of the tests of judgement."""
+"""An archive of hand-written cases for a small rulebook."""
 
 from __future__ import annotations
 
@@ -10,9 +10,9 @@ from typing import Any
 from sootsayer.learning.archive.closed import Left
 from sootsayer.learning.archive.rows import Row
 from sootsayer.learning.backtest.task import BacktestTask
-from sootsayer.rulebook.compiled import PackText, texts_in
+from sootsayer.rulebook.compiled import PackText, Rulebook, rulebook_from, texts_in
 
-PACK = Path(__file__).parents[2] / "judgement" / "small"
+PACK = Path(__file__).parent / "small"
 HEAD = "case: {id}\nformat: 1\nvehicle: {{label: 2.0 L panel van}}\nentries:\n"
 HEALTHY = ("dp@rest: 1, dp@idle: 5, dp@2500: 20, soot: 10", "oil: good, lamp: no, trip: 40")
 BLOCKED = ("dp@rest: 1, dp@idle: 20, dp@2500: 60, soot: 30", "oil: good, lamp: yes, trip: 5")
@@ -22,6 +22,11 @@ OFFSET = ("dp@rest: 9, dp@idle: 14, dp@2500: 29, soot: 10", "oil: good, lamp: no
 @cache
 def small_texts() -> tuple[PackText, ...]:
     return texts_in([PACK])
+
+
+@cache
+def small() -> Rulebook:
+    return rulebook_from(small_texts())
 
 
 def edited(*pairs: tuple[str, str]) -> tuple[PackText, ...]:

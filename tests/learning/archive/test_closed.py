@@ -5,8 +5,7 @@ from __future__ import annotations
 import pytest
 
 from sootsayer.learning.archive.closed import Closed, Left, LeftOut, closed_of, parsed
-from tests.judgement.small_cases import small
-from tests.learning.archive.support import HEALTHY, case_text
+from tests.learning.archive.support import HEALTHY, case_text, small
 
 WORK = "- {at: 2031-03-14T11:00+01:00, by: tech-1, work: mend-sensor}"
 AFTER = (

@@ -6,24 +6,25 @@ import tracemalloc
 from collections.abc import Iterator
 from functools import cache
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sootsayer.belief.network import Kind
+from sootsayer.learning.archive import counted
 from sootsayer.learning.archive.closed import Left
-from sootsayer.learning.archive.counted import NAMED
 from sootsayer.learning.archive.rows import Row, as_line, from_line
 from sootsayer.learning.backtest.task import BacktestWorker
 from sootsayer.learning.leading import Leading
 from sootsayer.learning.rates.found import Observed
 from sootsayer.learning.rates.tally import tallied
 from sootsayer.learning.rates.task import RatesTask, RatesWorker
-from tests.judgement.small_cases import small
-from tests.learning.archive.support import BLOCKED, case_text, small_texts, tried
+from tests.learning.archive.support import BLOCKED, case_text, small, small_texts, tried
 
 TASK = tried(("default: 22 g", "default: 44 g"), every_entry=True, synthetic=True)
 RATES = RatesTask(small_texts())
 WHOLE = case_text("a", BLOCKED, ["blocked", "short-duty"]).encode()
+NAMED = 50
 SPLICES = st.lists(st.tuples(st.integers(0, len(WHOLE)), st.integers(0, 9), st.binary(max_size=9)))
 
 
@@ -82,7 +83,8 @@ def peak(n: int) -> int:
         assert len(tally.archive.named) == min(n // 10, NAMED)
 
 
-def test_flat_memory() -> None:
-    """Three times as many cases need no more memory, once the first are named."""
-    few, more = peak(NAMED * 10), peak(NAMED * 30)
+def test_flat_memory(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Five times as many cases need no more memory, once the first are named."""
+    monkeypatch.setattr(counted, "NAMED", NAMED)
+    few, more = peak(NAMED * 20), peak(NAMED * 100)
     assert more < few * 1.1

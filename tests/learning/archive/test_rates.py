@@ -18,8 +18,7 @@ from sootsayer.learning.rates.shares import Rate, numbers_in, rates
 from sootsayer.learning.rates.tally import RatesTally, linked_in, tallied
 from sootsayer.learning.rates.task import RatesTask
 from sootsayer.rulebook.compiled import PackText, rulebook_from
-from tests.judgement.small_cases import small
-from tests.learning.archive.support import small_texts, some_archive
+from tests.learning.archive.support import small, small_texts, some_archive
 
 Case = tuple[tuple[str, ...], dict[str, str]]
 

@@ -19,8 +19,8 @@ from sootsayer.learning.rates.tally import RatesTally, linked_in
 from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.network import whole_network
 from sootsayer.rulebook.reads import levels_of
-from tests.judgement.small_cases import small
 from tests.laws.making_cases import rulebook
+from tests.learning.archive.support import small
 
 CASES, ARCHIVES = 20_000, 40
 
