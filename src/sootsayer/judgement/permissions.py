@@ -94,16 +94,17 @@ def _truths(work: Workings, names: Sequence[str], seen: View) -> dict[str, Truth
 def _young_views(work: Workings) -> dict[str, View]:
     """What each interlock sees of the facts that are young enough for it."""
     ages = {i.id: _within(work, i) for i in work.model.interlocks.values()}
-    facts = [f for each in work.sheet.by_source.values() for f in each]
-    facts += [*work.codes.values()]
-    facts += [f for seen in work.decided_in.values() for f in seen.facts.values()]
+    views = {id(seen): seen for seen in work.decided_in.values()}.values()
+    facts = {id(fact): fact for each in work.sheet.by_source.values() for fact in each}
+    facts |= {id(fact): fact for fact in work.codes.values()}
+    facts |= {id(fact): fact for seen in views for fact in seen.facts.values()}
     by_age: dict[float | None, View] = {}
     by_old: dict[frozenset[int], View] = {}  # ages for which the same facts are too old
     for within in dict.fromkeys(ages.values()):
         if within is None:
             by_age[within] = work.proven
             continue
-        old = frozenset(i for i, fact in enumerate(facts) if not is_fresh(work, within, fact))
+        old = frozenset(i for i, fact in facts.items() if not is_fresh(work, within, fact))
         if old not in by_old:
             by_old[old] = _fresh_view(work, within)
         by_age[within] = by_old[old]
