@@ -25,7 +25,8 @@ CALCULUS = (ROOT / "docs/explanation/calculus.md").read_text(encoding="utf-8")
 WORDS = (
     "case entry round signal point fact quantity limit finding channel fault evidence family "
     "candidate check action interlock remedy pack rulebook verdict record "
-    "proof override handbook coverage remark decision"
+    "proof override handbook coverage remark decision ledger "
+    "archive backtest calibration rate"
 )
 
 

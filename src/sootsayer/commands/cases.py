@@ -1,4 +1,4 @@
-"""`sootsayer cases list`: the open cases of the shop."""
+"""`sootsayer cases`: the open cases of the shop, and synthetic ones."""
 
 from __future__ import annotations
 
@@ -6,11 +6,13 @@ import argparse
 import sys
 from pathlib import Path
 
+from sootsayer.commands import cases_make
 from sootsayer.commands.leaving import DONE
 from sootsayer.commands.usage import HelpShape, Parser, add_language
 from sootsayer.console.output import write
 
-SUMMARY = "list the open cases of the shop"
+SUMMARY = "list the open cases of the shop; make synthetic ones"
+LISTING = "list the open cases of the shop"
 DESCRIPTION = "The cases of a folder: which are open, and how far each is."
 EXAMPLE = """\
 example:
@@ -26,9 +28,14 @@ def fill(parser: argparse.ArgumentParser) -> None:
         dest="action", metavar="ACTION", title="actions", parser_class=Parser
     )
     listing = actions.add_parser(
-        "list", help=SUMMARY, description=SUMMARY.capitalize() + ".",
+        "list", help=LISTING, description=LISTING.capitalize() + ".",
         formatter_class=HelpShape, allow_abbrev=False,
     )  # fmt: skip
+    making = actions.add_parser(
+        "make", help=cases_make.SUMMARY, description=cases_make.DESCRIPTION,
+        epilog=cases_make.EXAMPLE, formatter_class=HelpShape, allow_abbrev=False,
+    )  # fmt: skip
+    cases_make.fill(making)
     for each in (parser, listing):
         default = argparse.SUPPRESS if each is listing else None
         each.add_argument(
@@ -45,7 +52,9 @@ def fill(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """List them. Raises Stop, Refused and OSError."""
+    """List them, or make some. Raises Stop, Refused and OSError."""
+    if arguments.action == "make":
+        return cases_make.run(arguments)
     from sootsayer.catalogue import say
     from sootsayer.commands.case_shelf import HERE, SUFFIX, case_line, shelved
     from sootsayer.commands.opened import as_text, language_of, open_shop

@@ -1,4 +1,4 @@
-"""`sootsayer rules ...`: the rulebook itself, checked, shown and added to."""
+"""`sootsayer rules ...`: the rulebook itself, checked, shown, added to and held against cases."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import argparse
 from types import ModuleType
 
 from sootsayer.catalogue import say
-from sootsayer.commands import rules_check, rules_new, rules_show
+from sootsayer.commands import rules_backtest, rules_check, rules_new, rules_rates, rules_show
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import HelpShape, Parser
 
@@ -15,10 +15,14 @@ ACTIONS: dict[str, ModuleType] = {
     "check": rules_check,
     "show": rules_show,
     "new": rules_new,
+    "backtest": rules_backtest,
+    "rates": rules_rates,
 }
 
-SUMMARY = "check, show and add to the rules"
-DESCRIPTION = "The rulebook: what is wrong with it, what it says, and rules of your own."
+SUMMARY = "check, show and add to the rules; try them on closed cases"
+DESCRIPTION = """\
+The rulebook: what is wrong with it, what it says, rules of your own, and what closed
+cases say of it. Nothing here changes a number."""
 EXAMPLE = """\
 example:
   sootsayer rules check
@@ -27,6 +31,8 @@ example:
       the page of a fault, a finding, a check or anything else with an id
   sootsayer rules new
       teach it something that you have seen
+  sootsayer rules backtest packs/shop-own.yaml
+      what a pack would have changed in closed cases
 
 Each action has its own help: sootsayer rules check --help"""
 NO_ACTION = "rules wants to know what to do"

@@ -31,7 +31,7 @@ def soft_levels(work: Workings, finding: FindingDef) -> tuple[float, ...]:
 
 def _finding(work: Workings, finding: FindingDef) -> FindingSaid:
     value = work.derived[finding.id]
-    aside, would_be = _set_aside(work, finding.id, value)
+    aside, would_be = set_aside(work, finding.id, value)
     soft = () if value is None else soft_levels(work, finding)
     close = bool(soft) and borderline(soft)
     return FindingSaid(
@@ -53,7 +53,7 @@ def _grounds(work: Workings, name: str, aside: str | None) -> tuple[Ground, ...]
     return grounds_of(work, name) if aside is None else grounds_of(work, name, work.full)
 
 
-def _set_aside(work: Workings, name: str, value: Value) -> tuple[str | None, str | None]:
+def set_aside(work: Workings, name: str, value: Value) -> tuple[str | None, str | None]:
     """The distrusted channel for whose sake a finding is set aside, and what it would have said."""
     if value is not None or work.would_be[name] is None:
         return None, None

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import partial
 
 from sootsayer.advice.permissions import Readings, drive_on_state, permit, weigh
@@ -29,16 +30,85 @@ from sootsayer.rulebook.model import Action, Interlock
 DRIVE_ON = "drive-on"
 
 
+@dataclass(frozen=True, slots=True)
+class _Weighed:
+    """How an interlock stands, and what it sees of the facts that are young enough for it."""
+
+    state: Permitted
+    reason: Reason
+    young: View
+
+
 def permissions(work: Workings) -> tuple[PermissionSaid, ...]:
     """Every action, by id."""
-    ages = {i.id: _within(work, i) for i in work.model.interlocks.values()}
-    # Interlocks of one age see the same facts: one view for each age.
-    young = {within: _fresh_view(work, within) for within in dict.fromkeys(ages.values())}
-    close = close_ones(work)
-    said = {
-        i.id: _interlock(work, i, young[ages[i.id]], close) for i in work.model.interlocks.values()
-    }
+    found = _weighed(work)
+    said = {i.id: _interlock(work, i, found[i.id]) for i in work.model.interlocks.values()}
     return tuple(_permission(action, said) for action in work.model.actions.values())
+
+
+def permission_states(work: Workings) -> tuple[dict[str, Permitted], DriveOn]:
+    """As `permissions` and `drive_on`, each action's state alone: a fraction of the time."""
+    locks = {name: each.state for name, each in _weighed(work).items()}
+    found = {
+        action.id: permit([locks[i] for i in action.needs], [locks[i] for i in action.heeds])
+        for action in work.model.actions.values()
+    }
+    drive = work.model.actions.get(DRIVE_ON)
+    if drive is None:
+        return found, DriveOn.NOT_YET_KNOWN
+    its = {i: locks[i] for i in (*drive.needs, *drive.heeds)}
+    return found, drive_on_state(found[DRIVE_ON], its, drive.states)[0]
+
+
+def _weighed(work: Workings) -> dict[str, _Weighed]:
+    """Every interlock, each set of facts run through the engine once for all of them."""
+    locks = work.model.interlocks
+    slots = {name: (interlock_slot(name), applies_slot("interlock", name)) for name in locks}
+    wanted = [
+        slot
+        for pair in slots.values()
+        for slot in pair
+        if slot in work.rulebook.program.definitions
+    ]
+    trusted, proven = (_truths(work, wanted, seen) for seen in (work.trusted, work.proven))
+    views, undecided = _young_views(work), dict.fromkeys(close_ones(work))
+    each = {id(seen): seen for seen in views.values()}
+    runs = {key: _truths(work, wanted, seen) for key, seen in each.items()}
+    found = {}
+    for name, (holds, applies) in slots.items():
+        young = views[name]
+        truths = trusted[holds], proven[holds], runs[id(young)][holds]
+        ends = None
+        if truths == (True, True, True):  # else nothing asks for it
+            ends = _at_worse_ends(work, holds, young.given(undecided))
+        state, reason = weigh(Readings(trusted.get(applies, True), *truths, ends))
+        found[name] = _Weighed(state, reason, young)
+    return found
+
+
+def _truths(work: Workings, names: Sequence[str], seen: View) -> dict[str, Truth]:
+    values = work.rulebook.program.run(seen.values, work.limits, only=names)
+    return {name: value if isinstance(value, bool) else None for name, value in values.items()}
+
+
+def _young_views(work: Workings) -> dict[str, View]:
+    """What each interlock sees of the facts that are young enough for it."""
+    ages = {i.id: _within(work, i) for i in work.model.interlocks.values()}
+    views = {id(seen): seen for seen in work.decided_in.values()}.values()
+    facts = {id(fact): fact for each in work.sheet.by_source.values() for fact in each}
+    facts |= {id(fact): fact for fact in work.codes.values()}
+    facts |= {id(fact): fact for seen in views for fact in seen.facts.values()}
+    by_age: dict[float | None, View] = {}
+    by_old: dict[frozenset[int], View] = {}  # ages for which the same facts are too old
+    for within in dict.fromkeys(ages.values()):
+        if within is None:
+            by_age[within] = work.proven
+            continue
+        old = frozenset(i for i, fact in facts.items() if not is_fresh(work, within, fact))
+        if old not in by_old:
+            by_old[old] = _fresh_view(work, within)
+        by_age[within] = by_old[old]
+    return {name: by_age[within] for name, within in ages.items()}
 
 
 def _permission(action: Action, said: Mapping[str, InterlockSaid]) -> PermissionSaid:
@@ -67,24 +137,14 @@ def drive_on(work: Workings, said: tuple[PermissionSaid, ...]) -> DriveOnSaid:
     return DriveOnSaid(state, tuple(every[i] for i in decided), unknown)
 
 
-def _interlock(
-    work: Workings, interlock: Interlock, young: View, close: Collection[str]
-) -> InterlockSaid:
+def _interlock(work: Workings, interlock: Interlock, found: _Weighed) -> InterlockSaid:
     name = interlock_slot(interlock.id)
-    readings = Readings(
-        applies=_truth(work, applies_slot("interlock", interlock.id), work.trusted),
-        trusted=_truth(work, name, work.trusted),
-        proven=_truth(work, name, work.proven),
-        fresh=_truth(work, name, young),
-        ends=_at_worse_ends(work, name, young.given(dict.fromkeys(close))),
-    )
-    state, reason = weigh(readings)
-    waits = _awaits(work, name, reason, young)
+    waits = _awaits(work, name, found.reason, found.young)
     return InterlockSaid(
         id=interlock.id,
         says=interlock.says,
-        state=state,
-        reason=reason,
+        state=found.state,
+        reason=found.reason,
         grounds=grounds_of(work, name, work.trusted),
         awaits=waits,
         would_clear=_would_clear(work, interlock, waits) if waits else (),
@@ -93,18 +153,9 @@ def _interlock(
     )
 
 
-def _truth(work: Workings, name: str, seen: View) -> Truth:
-    if name not in work.rulebook.program.definitions:
-        return True
-    value = work.rulebook.program.run(seen.values, work.limits, only=(name,))[name]
-    return value if isinstance(value, bool) else None
-
-
-def _fresh_view(work: Workings, within: float | None) -> View:
-    if within is None:
-        return work.proven
+def _fresh_view(work: Workings, within: float) -> View:
     trust = work.found.trust
-    young = _remembering(partial(is_fresh, work, within))
+    young = partial(is_fresh, work, within)
     seen = view(
         work.sheet,
         work.model,
@@ -113,20 +164,6 @@ def _fresh_view(work: Workings, within: float | None) -> View:
     )
     codes = {slot: fact for slot, fact in work.codes.items() if young(fact)}
     return with_codes(seen, codes).given(decided_by(work, young))
-
-
-def _remembering(young: Callable[[Fact], bool]) -> Callable[[Fact], bool]:
-    """The same answers, each worked out once: many tests ask for one fact. Facts are told apart
-    by identity, and kept, so that no other can take the place of one."""
-    known: dict[int, tuple[Fact, bool]] = {}
-
-    def remembered(fact: Fact) -> bool:
-        found = known.get(id(fact))
-        if found is None:
-            found = known[id(fact)] = fact, young(fact)
-        return found[1]
-
-    return remembered
 
 
 def _within(work: Workings, interlock: Interlock) -> float | None:

@@ -1,0 +1,1 @@
+"""What the commands over an archive share: their options and their pages."""

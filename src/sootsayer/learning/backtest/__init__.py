@@ -1,0 +1,1 @@
+"""What a pack would have changed: closed cases judged with it and without it."""
