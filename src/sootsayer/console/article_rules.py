@@ -63,6 +63,8 @@ def _says(book: Book, finding: FindingDef) -> Iterator[Said]:
         members = members_of(book.model, family)
         rank = members.index(finding.id) + 1
         yield say(t.FAMILY, family=family, rank=rank, of=len(members))
+    if finding.acquits_at:
+        yield say(t.ACQUITS, levels=listed(finding.acquits_at))
     if finding.apart_because:
         yield say(t.APART, why=finding.apart_because)
 

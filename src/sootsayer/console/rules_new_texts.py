@@ -182,6 +182,7 @@ BETTER, WORSE = ", as was confirmed", ", against what was confirmed"
 CHANGED_MORE = "and {count} more changes"
 NEXT = "Its page: sootsayer rules show {name}{shop}"
 NEXT_CHECK = "After a change of the file, try it again: sootsayer rules check{shop}"
+NEXT_BACKTEST = "More on closed cases, with intervals: sootsayer rules backtest {file}{shop}"
 SHOP_OPTION = " --shop {folder}"
 TOOK = "From the first question to a proven rule: {minutes}."
 MINUTES = ("{count} minute", "{count} minutes")

@@ -175,12 +175,15 @@ class Lesson:
             self.talk.tell(say("{line}", line=line))
         after = try_.checked.rulebook
         assert after is not None
-        tell_replayed(self.talk, replayed(self.rulebook, after, shop.cases, self.shop), shop)
+        option = found_by(shop)
+        found = replayed(self.rulebook, after, shop.cases, self.shop)
+        tell_replayed(self.talk, found, shop)
+        if found.count:
+            self.talk.tell(say(t.NEXT_BACKTEST, file=str(file), shop=option))
         if self.talk.interactive:
             minutes = round((time.monotonic() - self.began) / 60)
             took = say_count(*t.MINUTES, count=minutes) if minutes else say(t.UNDER_ONE)
             self.talk.tell(say(t.TOOK, minutes=took))
-        option = found_by(shop)
         self.talk.tell(
             say(t.NEXT, name=self.draft.name, shop=option), say(t.NEXT_CHECK, shop=option)
         )
