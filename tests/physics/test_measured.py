@@ -86,6 +86,7 @@ CASES: dict[str, tuple[Measured, ...]] = {
 OWN = {
     "barometer-at-altitude": 0.01,
     "air-by-rule": 0.075,
+    "air-ratio-to-rule": 0.075,
     "silencer-pressure": 0.5,
     "implied-soot": 0.25,
     "soot-left-active": 0.15,

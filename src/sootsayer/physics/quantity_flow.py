@@ -160,8 +160,7 @@ QUANTITIES = (
     Quantity(
         "air-ratio-to-rule",
         "Air read, as a multiple of what an engine of this size usually takes in",
-        # The band of the rule is in the limits that this is held against: it counts once.
-        by(air_ratio),
+        by(air_ratio, own=flow.RULE_BAND / 2.0),
         (AIR, LITRES, SPEED, BOOST),
         "",
         "EGR shut; 1 within 15 per cent on a sound engine and a true air meter",
