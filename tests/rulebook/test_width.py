@@ -52,7 +52,7 @@ def wide_pack(size: int) -> str:
 
 def test_a_knot_too_wide_is_refused_by_name(tmp_path: Path) -> None:
     """Where every fault shows in every finding no order helps: the knot is named."""
-    (problem,) = problems_of(tmp_path, {"wide": wide_pack(24)}, beside=False)
+    (problem,) = problems_of(tmp_path, {"wide": wide_pack(28)}, beside=False)
     assert "are tied into one knot, and 24 is the most" in problem.what
     assert "pressed-10" in problem.what
     assert problem.instead.startswith("take links away")

@@ -71,7 +71,7 @@ def test_no_text_of_the_model_is_forgotten() -> None:
         *("logic", "words", "unit", "formula", "choices", "levels", "points", "members"),
         *("proven_by", "nearest_first", "gives", "tools", "ask", "blocked_by", "path", "codes"),
         *("hurts", "needs", "heeds", "by_actions", "verify_by", "voids"),
-        *("checks", "customary_order"),
+        *("checks", "customary_order", "acquits_at"),
         *("needs_mended", "hides_faults"),
     }
     assert names == ids | WORDS

@@ -12,12 +12,14 @@ from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import short
 
 SUFFIX = ".yaml"
+MOST_NAMED = 8  # of the demonstration cases, in a message
 
 NO_CASE = 'there is no case "{case}"'
 NO_FILE = 'there is no file "{case}"'
 DID_YOU_MEAN = 'did you mean "{near}"? Demonstration cases: {known}'
 THESE_EXIST = "give the path of a case file, or one of the demonstration cases: {known}"
 NONE_EXIST = "give the path of a case file; no demonstration cases are installed"
+AND_MORE = "{named}, and {more} more"
 CHECK_PATH = "check the path; demonstration cases are named by their id alone: {known}"
 
 
@@ -60,7 +62,8 @@ def _names_a_file(case: str, path: Path, known: list[str]) -> bool:
 
 
 def _not_found(case: str, known: list[str]) -> Stop:
-    list_of_known = ", ".join(known)
+    named, more = ", ".join(known[:MOST_NAMED]), len(known) - MOST_NAMED
+    list_of_known = say(AND_MORE, named=named, more=more) if more > 0 else named
     is_path = "/" in case or "\\" in case or case.endswith((SUFFIX, ".yml"))
     what = say(NO_FILE if is_path else NO_CASE, case=short(case))
     if not known:
