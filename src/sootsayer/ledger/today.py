@@ -31,14 +31,15 @@ _FAILS = (LookupError, ValueError, ArithmeticError, AssertionError, TypeError, A
 
 def with_todays(ledger: Ledger, record: Record, now: Rebuilt) -> Today:
     """Judge a record's case with today's rulebook and settings."""
+    then = _then(ledger, record)
+    if then is now:  # the very texts of that day: there is nothing to compare
+        return Today()
     try:
         told = told_again(record, now)
     except CannotReplay as cannot:
         return Today(cannot=cannot.detail)
     differing = differences(part(record.body, "verdict"), told)
-    try:
-        then = rebuilt_of(ledger, record)
-    except CannotReplay:
+    if then is None:
         return Today(found=tuple((each, ()) for each in differing), tried=False)
     changed = changes(then, now)
     if not differing or len(changed) > MOST_CHANGES:
@@ -51,6 +52,13 @@ def with_todays(ledger: Ledger, record: Record, now: Rebuilt) -> Today:
             (each, tuple(c for c, does in made if _does(each, does))) for each in differing
         ),
     )
+
+
+def _then(ledger: Ledger, record: Record) -> Rebuilt | None:
+    try:
+        return rebuilt_of(ledger, record)
+    except CannotReplay:
+        return None
 
 
 def _made_so(
