@@ -39,13 +39,13 @@ def case_text() -> bytes:
     return (FROZEN / "case.yaml").read_bytes()
 
 
-def use_frozen(patch: pytest.MonkeyPatch, folder: Path) -> None:
-    """Commands find the frozen rulebook and, as `sensor-offset`, the frozen case as if these had
-    come with the program: what is tested of commands needs no big rulebook."""
+def use_frozen(patch: pytest.MonkeyPatch, folder: Path, name: str = "sensor-offset") -> None:
+    """Commands find the frozen rulebook and, under this name, the frozen case as if these had come
+    with the program: what is tested of commands needs no big rulebook."""
     cases = folder / "shipped"
     cases.mkdir()
-    text = case_text().replace(b"case: frozen-case", b"case: sensor-offset")
-    (cases / "sensor-offset.yaml").write_bytes(text)
+    text = case_text().replace(b"case: frozen-case", f"case: {name}".encode())
+    (cases / f"{name}.yaml").write_bytes(text)
     for where in ("ledger.gathering", "commands.opened"):
         patch.setattr(f"sootsayer.{where}.shipped_rules", lambda: FROZEN / "rules")
     for where in ("commands.records_given", "commands.opened", "rulebook.shipped"):
