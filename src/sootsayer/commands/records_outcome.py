@@ -90,7 +90,7 @@ def run(arguments: argparse.Namespace) -> int:
     case = _read(data, shown_as, rulebook.model)
     _is_of(record, case, shown_as)
     try:
-        patterns = patterns_for(path, case.id)
+        patterns = patterns_for(path, case.id, shop)
         case, found = _closed(arguments, record, by, path, data, rulebook.model, patterns)
         there = already(ledger, record, found)
         if there is None:
