@@ -105,16 +105,15 @@ def test_any_part_of_a_body_may_be_anything(
 
 
 @pytest.mark.slow
-def test_every_part_of_a_body_may_be_anything(
+def test_many_parts_of_a_body_may_be_anything(
     golden: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """The same at every place, with three values each."""
+    """The same at four hundred places, however deep."""
     verdict, outcome = bodies()
     random = Random(4)
-    for path in paths(verdict):
-        for value in random.sample(ANYTHING, 3):
-            write(golden, changed(verdict, path, value), outcome)
-            harmless(golden, capsys, *ACTIONS)
+    for path in random.sample(list(paths(verdict)), 400):
+        write(golden, changed(verdict, path, random.choice(ANYTHING)), outcome)
+        harmless(golden, capsys, *ACTIONS)
 
 
 def test_any_part_of_an_outcome_may_be_anything(
