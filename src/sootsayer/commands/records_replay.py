@@ -78,13 +78,13 @@ def run(arguments: argparse.Namespace) -> int:
 def _each(ledger: Ledger, closed: list[Record], now: Rebuilt) -> list[Result]:
     """Each takes a second or two: a terminal shows how far it is."""
     if sys.stderr is None or not sys.stderr.isatty():
-        return [_both(ledger, record, now) for record in closed]
+        return [_both(ledger, record, now, many=True) for record in closed]
     from sootsayer.console.progress import REPLAYING, reading_bar
 
     found = []
     with reading_bar(len(closed), sys.stderr, REPLAYING) as done:
         for record in closed:
-            found.append(_both(ledger, record, now))
+            found.append(_both(ledger, record, now, many=True))
             done(1)
     return found
 
@@ -96,15 +96,16 @@ def todays(shop: Shop | None) -> Rebuilt:
     return rebuilt_of_today(shop)
 
 
-def _both(ledger: Ledger, record: Record, now: Rebuilt) -> Result:
+def _both(ledger: Ledger, record: Record, now: Rebuilt, *, many: bool = False) -> Result:
     from sootsayer.ledger.replay_model import Why
     from sootsayer.ledger.replaying import replay
-    from sootsayer.ledger.today import with_todays
+    from sootsayer.ledger.today import MOST_CHANGES, MOST_CHANGES_OF_MANY, with_todays
 
     then = replay(ledger, record)
     if then.why is Why.CLOSED:
         return record, then, None
-    return record, then, with_todays(ledger, record, now)
+    most = MOST_CHANGES_OF_MANY if many else MOST_CHANGES
+    return record, then, with_todays(ledger, record, now, most)
 
 
 def verdict_of(ledger: Ledger, wanted: str) -> Record:
