@@ -12,16 +12,30 @@ import pytest
 
 from sootsayer.commands.main import main
 from sootsayer.commands.records import ACTIONS
+from tests.ledger.golden_ledger import use_frozen
 
 ROOT = Path(__file__).parents[2]
 PAGE = (ROOT / "docs" / "how-to" / "keep-records.md").read_text(encoding="utf-8")
 COMMANDS = re.findall(r"^\$ sootsayer (.*)$", PAGE, re.MULTILINE)
+CASE = "estate-before-and-after"
 BLOCKS = re.findall(r"```sh\n(.*?)```", PAGE, re.DOTALL)
 
 
-def test_commands_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """One after another, in a folder of their own, they do what they are shown for."""
+@pytest.fixture(autouse=True)
+def small_rulebook(
+    tmp_path: Path, tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    use_frozen(monkeypatch, tmp_path_factory.mktemp("program"), CASE)
     monkeypatch.chdir(tmp_path)
+
+
+def test_the_case_of_the_page_is_there() -> None:
+    """The demonstration that the page speaks of comes with the program."""
+    assert (ROOT / "cases" / f"{CASE}.yaml").exists()
+
+
+def test_commands_run() -> None:
+    """One after another, in a folder of their own, they do what they are shown for."""
     assert len(COMMANDS) == 6
     for command in COMMANDS:
         assert main(shlex.split(command)) == 0, command
@@ -36,10 +50,9 @@ def test_every_action_is_told_of() -> None:
 
 @pytest.mark.skipif(shutil.which("ssh-keygen") is None, reason="OpenSSH is not installed")
 def test_the_head_can_be_signed(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+    capfd: pytest.CaptureFixture[str],
 ) -> None:
     """The page's own lines sign the head and check it; a changed head is refused."""
-    monkeypatch.chdir(tmp_path)
     assert main(shlex.split(COMMANDS[0])) == 0
     capfd.readouterr()
     assert main(["records", "verify", "--json"]) == 0

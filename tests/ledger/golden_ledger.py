@@ -10,6 +10,8 @@ import shutil
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+import pytest
+
 from sootsayer.casework.append import entry_line
 from sootsayer.casework.model import Outcome
 from sootsayer.ledger.adding import add
@@ -35,6 +37,19 @@ def sources(*, shop: bytes | None = SHOP) -> Sources:
 
 def case_text() -> bytes:
     return (FROZEN / "case.yaml").read_bytes()
+
+
+def use_frozen(patch: pytest.MonkeyPatch, folder: Path, name: str = "sensor-offset") -> None:
+    """Commands find the frozen rulebook and, under this name, the frozen case as if these had come
+    with the program: what is tested of commands needs no big rulebook."""
+    cases = folder / "shipped"
+    cases.mkdir()
+    text = case_text().replace(b"case: frozen-case", f"case: {name}".encode())
+    (cases / f"{name}.yaml").write_bytes(text)
+    for where in ("ledger.gathering", "commands.opened"):
+        patch.setattr(f"sootsayer.{where}.shipped_rules", lambda: FROZEN / "rules")
+    for where in ("commands.records_given", "commands.opened", "rulebook.shipped"):
+        patch.setattr(f"sootsayer.{where}.shipped_cases", lambda: cases)
 
 
 def given(**more: object) -> Given:

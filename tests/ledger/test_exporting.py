@@ -17,6 +17,7 @@ from sootsayer.ledger.reading import find
 from sootsayer.ledger.replay_model import Again, Why
 from sootsayer.ledger.replaying import replay
 from tests.ledger.books import CASE, kept
+from tests.ledger.golden_ledger import case_text, use_frozen
 from tests.ledger.making import body, ledger_of
 
 JO = Person("Jo Winterbottom", "AB12 CDE", "WXY12345678901234")
@@ -40,14 +41,17 @@ def names_in(folder: Path) -> list[str]:
 
 
 @pytest.fixture(name="shop")
-def a_shop(tmp_path: Path) -> Path:
+def a_shop(
+    tmp_path: Path, tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch
+) -> Path:
     """A shop with a customer whose name, plate and chassis number stand wherever they can."""
+    use_frozen(monkeypatch, tmp_path_factory.mktemp("program"))
     shop = tmp_path / "shop"
     (shop / "cases").mkdir(parents=True)
     (shop / "shop.yaml").write_text("format: 1\nname: Winterbottom and Daughter\n")
     case = shop / "cases" / "van-7.yaml"
-    source = Path(__file__).parents[2] / "cases" / "sensor-offset.yaml"
-    text = re.sub(r"(?m)^case: .*$", "case: van-7  # Jo Winterbottom", source.read_text("utf-8"))
+    text = case_text().decode("utf-8")
+    text = re.sub(r"(?m)^case: .*$", "case: van-7  # Jo Winterbottom", text)
     text = re.sub(r"(?m)^story: .*$", "story: Jo Winterbottom's van, AB12 CDE.", text)
     text = text.replace("label: 2.0 L panel van", 'label: "2.0 L panel van (AB12CDE)"')
     case.write_text(text + NOTE)

@@ -43,19 +43,21 @@ def given_of(
     case = read_whole(data, found.shown_as, rebuilt)
     entry = as_of_entry(case, arguments.as_of)
     now = moment_of(case, at=arguments.at, as_of=entry, demonstration=found.demonstration)
-    patterns = patterns_for(found.path, case.id)
+    patterns = patterns_for(found.path, case.id, shop)
     given = give(
         data, found.shown_as, rebuilt, sources, now=now, as_of=entry, patterns=patterns
     )  # fmt: skip
     return given, shop, patterns, case.torn is not None
 
 
-def patterns_for(path: Path, case_id: str) -> tuple[Pattern, ...]:
-    """What betrays the people beside a case. Raises Refused for a people.yaml that is none."""
-    from sootsayer.casework.people import people_path, read_people
+def patterns_for(path: Path, case_id: str, shop: Shop | None) -> tuple[Pattern, ...]:
+    """What betrays the people beside a case, and those of the shop. Raises Refused for a
+    people.yaml that is none."""
+    from sootsayer.casework.people import FILE_NAME, people_path, read_people
     from sootsayer.ledger.withholding import patterns_of
 
-    people = read_people(people_path(path))
+    people = {} if shop is None else read_people(shop.cases / FILE_NAME)
+    people |= read_people(people_path(path))
     own = people.pop(case_id, None)
     return patterns_of(own, people.values())
 

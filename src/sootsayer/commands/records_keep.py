@@ -104,11 +104,11 @@ def run(arguments: argparse.Namespace) -> int:
         write(as_text({**told, "withheld": withheld, "ledger": str(ledger.file)}), sys.stdout)
         return DONE
     from sootsayer.console.records_verify import head_lines
+    from sootsayer.console.screen import show_lines
 
     notes = _notes(added, f"{ledger.file}.torn", withheld, torn)
     head = head_lines(added.number, added.digest)
-    lines = [*_kept(arguments, given, body, added), *notes, *head]
-    write("".join(f"{line}\n" for line in lines), sys.stdout)
+    show_lines([*_kept(arguments, given, body, added), *notes, *head], sys.stdout)
     return DONE
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import say
 from sootsayer.commands.leaving import DONE, Stop
+from sootsayer.commands.records_outcome_said import ids_of, outcome_said
 from sootsayer.commands.records_shared import (
     add_json,
     add_ledger,
@@ -23,7 +24,7 @@ from sootsayer.commands.usage import short
 from sootsayer.console.output import write
 
 if TYPE_CHECKING:
-    from sootsayer.casework.model import Case, Outcome
+    from sootsayer.casework.model import Case
     from sootsayer.ledger.adding import Added
     from sootsayer.ledger.model import Record
     from sootsayer.ledger.outcome import Confirmed
@@ -45,8 +46,6 @@ example:
 
 Faults and work by their ids, with commas; `--faults none` where none was found."""
 
-NOT_SAID = "what was found is not said"
-NOT_SAID_NEXT = "say it: --faults ID,ID or --faults none"
 OTHER_CASE = '{file} is case "{case}", and the record is of case "{wanted}"'
 OTHER_CASE_NEXT = "name the file of that case: --case FILE"
 SHORTER = "{file} has {count} entries, and had {then} when the record was kept"
@@ -91,8 +90,8 @@ def run(arguments: argparse.Namespace) -> int:
     case = _read(data, shown_as, rulebook.model)
     _is_of(record, case, shown_as)
     try:
-        patterns = patterns_for(path, case.id)
-        case, found = _closed(arguments, by, path, data, rulebook.model, patterns)
+        patterns = patterns_for(path, case.id, shop)
+        case, found = _closed(arguments, record, by, path, data, rulebook.model, patterns)
         there = already(ledger, record, found)
         if there is None:
             added = add(ledger, outcome_body(record, case, found, at=clock(), by=by))
@@ -139,6 +138,7 @@ def _is_of(record: Record, case: Case, file: str) -> None:
 
 def _closed(
     arguments: argparse.Namespace,
+    record: Record,
     by: str,
     path: Path,
     data: bytes,
@@ -157,7 +157,7 @@ def _closed(
     if there is not None:
         _is_the_same(arguments, there)
         return case, there
-    told = _said(arguments)
+    told = outcome_said(arguments, record, model)
     told = replace(told, proved_by=without_people(told.proved_by, patterns)[0])
     line = entry_line(at=clock(), by=by, outcome=told)
     whole = split_torn(data)[0].removesuffix(b"\n") + b"\n"
@@ -167,33 +167,11 @@ def _closed(
 
 
 def _is_the_same(arguments: argparse.Namespace, there: Confirmed) -> None:
-    faults = None if arguments.faults is None else _ids(arguments.faults)
+    faults = None if arguments.faults is None else ids_of(arguments.faults)
     if faults is not None and sorted(faults) != sorted(there.outcome.faults):
         told = ", ".join(there.outcome.faults) or "none"
         what = say(HAS_OTHER, entry=there.entry, faults=told)
         raise Stop(what, say(HAS_OTHER_NEXT, entry=there.entry))
-
-
-def _said(arguments: argparse.Namespace) -> Outcome:
-    """By the options; what they leave out is asked at a terminal. Raises Stop."""
-    from sootsayer.casework.model import Outcome
-    from sootsayer.commands.ask_typing import AtTerminal, at_a_terminal
-    from sootsayer.console import records_texts as t
-
-    faults, cured, proved = arguments.faults, arguments.cured_by, arguments.proved_by
-    if faults is None:
-        if not at_a_terminal():
-            raise Stop(say(NOT_SAID), say(NOT_SAID_NEXT))
-        typing = AtTerminal()
-        faults = typing.line(say(t.ASK_FAULTS)) or ""
-        cured = typing.line(say(t.ASK_CURED)) or "" if cured is None else cured
-        proved = typing.line(say(t.ASK_PROVED)) or "" if proved is None else proved
-    return Outcome(_ids(faults), _ids(cured or ""), (proved or "").strip())
-
-
-def _ids(text: str) -> tuple[str, ...]:
-    found = tuple(each.strip() for each in text.split(",") if each.strip())
-    return () if found == ("none",) else found
 
 
 def _tell_new(
@@ -201,25 +179,27 @@ def _tell_new(
 ) -> None:
     from sootsayer.console import records_texts as t
     from sootsayer.console.records_verify import head_lines
+    from sootsayer.console.screen import show_lines
 
     if arguments.json:
         _tell_json(record, added.number, entry, head=added.digest)
         return
     lines = [say(t.OUTCOME_KEPT, **entry, number=added.number, of=record.number)]
     lines += head_lines(added.number, added.digest)
-    write("".join(f"{line}\n" for line in lines), sys.stdout)
+    show_lines(lines, sys.stdout)
 
 
 def _tell_known(
     arguments: argparse.Namespace, record: Record, number: int, entry: dict[str, object]
 ) -> None:
     from sootsayer.console import records_texts as t
+    from sootsayer.console.screen import show_lines
 
     if arguments.json:
         _tell_json(record, number, entry, head=None)
         return
     line = say(t.OUTCOME_THERE, **entry, number=number, of=record.number)
-    write(f"{line}\n", sys.stdout)
+    show_lines([line], sys.stdout)
 
 
 def _tell_json(record: Record, number: int, entry: dict[str, object], head: str | None) -> None:

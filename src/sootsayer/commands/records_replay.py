@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from sootsayer.ledger.replay_model import Replayed, Today
     from sootsayer.rulebook.shop import Shop
 
+    Result = tuple[Record, Replayed, Today | None]
+
 SUMMARY = "give a verdict again: the same bytes, and what today's rulebook would say"
 DESCRIPTION = """\
 Give verdicts again from what was kept with them. With the rulebook of that day the
@@ -64,13 +66,27 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         now = todays(shop)
         closed = [r for r in records(ledger) if r.kind == VERDICT or r.line.body is None]
-        results = [_both(ledger, record, now) for record in closed]
+        results = _each(ledger, closed, now)
         told, plain = all_told(results), all_json(results)
     if arguments.json:
         write(as_text(plain), sys.stdout)
     else:
         show(told, sys.stdout)
     return DONE if all(r.again is Again.SAME for _, r, _ in results) else NO
+
+
+def _each(ledger: Ledger, closed: list[Record], now: Rebuilt) -> list[Result]:
+    """Each takes a second or two: a terminal shows how far it is."""
+    if sys.stderr is None or not sys.stderr.isatty():
+        return [_both(ledger, record, now, many=True) for record in closed]
+    from sootsayer.console.progress import REPLAYING, reading_bar
+
+    found = []
+    with reading_bar(len(closed), sys.stderr, REPLAYING) as done:
+        for record in closed:
+            found.append(_both(ledger, record, now, many=True))
+            done(1)
+    return found
 
 
 def todays(shop: Shop | None) -> Rebuilt:
@@ -80,15 +96,16 @@ def todays(shop: Shop | None) -> Rebuilt:
     return rebuilt_of_today(shop)
 
 
-def _both(ledger: Ledger, record: Record, now: Rebuilt) -> tuple[Record, Replayed, Today | None]:
+def _both(ledger: Ledger, record: Record, now: Rebuilt, *, many: bool = False) -> Result:
     from sootsayer.ledger.replay_model import Why
     from sootsayer.ledger.replaying import replay
-    from sootsayer.ledger.today import with_todays
+    from sootsayer.ledger.today import MOST_CHANGES, MOST_CHANGES_OF_MANY, with_todays
 
     then = replay(ledger, record)
     if then.why is Why.CLOSED:
         return record, then, None
-    return record, then, with_todays(ledger, record, now)
+    most = MOST_CHANGES_OF_MANY if many else MOST_CHANGES
+    return record, then, with_todays(ledger, record, now, most)
 
 
 def verdict_of(ledger: Ledger, wanted: str) -> Record:

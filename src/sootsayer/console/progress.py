@@ -19,14 +19,15 @@ from sootsayer.catalogue import Said, say
 from sootsayer.console.screen import has_colour
 
 READING = "Reading the log"
+REPLAYING = "Giving verdicts again"
 
 
 @contextmanager
-def reading_bar(size: int, stream: TextIO) -> Iterator[Callable[[int], None]]:
-    """Gives the function to tell of bytes read; the bar goes away when done."""
+def reading_bar(size: int, stream: TextIO, label: str = READING) -> Iterator[Callable[[int], None]]:
+    """Gives the function to tell of bytes read, or of what else is done; it goes away when done."""
     console = Console(file=stream, no_color=not has_colour(stream), legacy_windows=False)
     columns = (
-        TextColumn(say(READING)), BarColumn(), TextColumn("{task.percentage:>3.0f} %"),
+        TextColumn(say(label)), BarColumn(), TextColumn("{task.percentage:>3.0f} %"),
         TimeRemainingColumn(),
     )  # fmt: skip
     with Progress(*columns, console=console, transient=True) as progress:

@@ -179,6 +179,8 @@ CHANGE_BARE = "{section} {id}"
 CHANGE_NEW = "{section} {id} (new: {is_})"
 CHANGE_GONE = "{section} {id} ({was}, now gone)"
 # Outcome.
+LED = "Record {number} had leading: {faults}."
+NO_SUCH_FAULT = 'There is no fault "{fault}". {near}'
 ASK_FAULTS = "Confirmed faults, by id, with commas (Enter: none was found): "
 ASK_CURED = "Cured by which work, by id, with commas (Enter: none): "
 ASK_PROVED = "Proved by (recheck, second opinion, ...; Enter: not proved): "

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import io
 import os
+from collections.abc import Iterable
 from typing import TextIO
 
 from rich.console import Console, RenderableType
 
+from sootsayer.catalogue import Said
 from sootsayer.console.output import write
+from sootsayer.console.paper import Line, page
 from sootsayer.console.screen_width import PLAIN_WIDTH, width_of
 
-__all__ = ["PLAIN_WIDTH", "drawn", "has_colour", "plain_console", "show", "width_of"]
+__all__ = ["PLAIN_WIDTH", "drawn", "has_colour", "plain_console", "show", "show_lines", "width_of"]
 
 
 def has_colour(stream: TextIO) -> bool:
@@ -39,6 +42,13 @@ def show(renderable: RenderableType, stream: TextIO) -> None:
     """Draw on `stream` as it can take it. Raises OSError, BrokenPipeError among them."""
     colour = has_colour(stream) and not Console(file=stream).legacy_windows
     write(drawn(renderable, width=width_of(stream), colour=colour), stream)
+
+
+def show_lines(lines: Iterable[Said], stream: TextIO) -> None:
+    """Sentences one below the other, wrapped; what is indented stays so."""
+    show(
+        page([Line(Said(s.lstrip(" ")), indent=len(s) - len(s.lstrip(" "))) for s in lines]), stream
+    )
 
 
 def _console(out: TextIO, width: int, *, colour: bool) -> Console:

@@ -7,20 +7,17 @@ entered until then and nothing that came later.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Any
 
 from sootsayer.belief.inference import solve
 from sootsayer.casework.model import Case, Entry
 from sootsayer.judgement.beliefs import network_of
 from sootsayer.judgement.families import families
 from sootsayer.judgement.findings import findings
-from sootsayer.judgement.judge import judge
+from sootsayer.judgement.permissions import drive_on, permissions
 from sootsayer.judgement.rounding import six
-from sootsayer.judgement.verdict_json import as_json
-from sootsayer.judgement.workings import work_out
-from sootsayer.ledger import headlines
+from sootsayer.judgement.workings import Workings, work_out
 from sootsayer.ledger.folder import Ledger
 from sootsayer.ledger.model import Record
 from sootsayer.ledger.rebuilding import Rebuilt
@@ -31,6 +28,15 @@ from sootsayer.rulebook.model import CODES
 # A move of less than a point, or of what nobody would speak of, tells a reader nothing.
 _MOVED, _WORTH = 0.01, 0.02
 _MOST = 4
+
+
+@dataclass(frozen=True, slots=True)
+class _State:
+    """What a verdict comes down to: no more is compared, so no more is reckoned."""
+
+    confidences: Mapping[str, float]
+    drive: str
+    permissions: Mapping[str, str]
 
 
 def explain(ledger: Ledger, record: Record) -> Explained:
@@ -44,30 +50,28 @@ def explain(ledger: Ledger, record: Record) -> Explained:
 
 
 def _steps(case: Case, rebuilt: Rebuilt) -> Iterator[Step]:
-    before: Mapping[str, Any] | None = None
+    before: _State | None = None
     for entry in case.entries:
         if before is None:
-            before = _told(case, rebuilt, entry.number - 1, entry.at)
-        after = _told(case, rebuilt, entry.number, entry.at)
+            before = _state(case, rebuilt, entry.number - 1, entry.at)
+        after = _state(case, rebuilt, entry.number, entry.at)
         yield Step(
             entry,
-            _moved(headlines.confidences(before), headlines.confidences(after)),
+            _moved(before.confidences, after.confidences),
             tuple(_answers(case, rebuilt, entry, after)),
-            _changed(headlines.drive_on(before), headlines.drive_on(after)),
-            tuple(_permissions(before, after)),
+            None if before.drive == after.drive else (before.drive, after.drive),
+            tuple(_permissions(before.permissions, after.permissions)),
         )
         before = after
 
 
-def _answers(
-    case: Case, rebuilt: Rebuilt, entry: Entry, after: Mapping[str, Any]
-) -> Iterator[Answer]:
+def _answers(case: Case, rebuilt: Rebuilt, entry: Entry, after: _State) -> Iterator[Answer]:
     """Each answer with what it moved, the weightiest first, then those that moved nothing."""
     found = []
     for slot, typed, without in _each_left_out(entry):
         other = replace(case, entries=(*case.entries[: entry.number - 1], without))
-        moved = _moved(_confidences(other, rebuilt, entry.at), headlines.confidences(after))
-        found.append(Answer(slot, typed, moved))
+        work = work_out(other, rebuilt.rulebook, entry.at, None, rebuilt.shop)
+        found.append(Answer(slot, typed, _moved(_confidences(work), after.confidences)))
     yield from sorted(found, key=_least_moved)
 
 
@@ -84,16 +88,19 @@ def _each_left_out(entry: Entry) -> Iterator[tuple[str, str, Entry]]:
         yield CODES, ", ".join(entry.codes.codes), replace(entry, codes=None)
 
 
-def _told(case: Case, rebuilt: Rebuilt, as_of: int, now: datetime) -> dict[str, Any]:
-    """The verdict without next checks and plan; entries behind `as_of` are taken away."""
+def _state(case: Case, rebuilt: Rebuilt, as_of: int, now: datetime) -> _State:
+    """The headlines of the verdict; entries behind `as_of` are taken away."""
     until = replace(case, entries=case.entries[:as_of])
-    verdict = judge(until, rebuilt.rulebook, now=now, shop=rebuilt.shop, proposing=False)
-    return as_json(verdict)
+    work = work_out(until, rebuilt.rulebook, now, None, rebuilt.shop)
+    permitted = permissions(work)
+    return _State(
+        _confidences(work),
+        drive_on(work, permitted).state.value,
+        {each.action: each.state.value for each in permitted},
+    )
 
 
-def _confidences(case: Case, rebuilt: Rebuilt, now: datetime) -> dict[str, float]:
-    """The confidences of a verdict, and nothing else of it."""
-    work = work_out(case, rebuilt.rulebook, now, None, rebuilt.shop)
+def _confidences(work: Workings) -> dict[str, float]:
     network, evidence = network_of(work, families(work.model, findings(work)))
     return {fault: six(share) for fault, share in solve(network, evidence).posteriors.items()}
 
@@ -109,14 +116,7 @@ def _is_worth_telling(each: Moved) -> bool:
     return abs(each.after - each.before) >= _MOVED and max(each.after, each.before) >= _WORTH
 
 
-def _permissions(
-    before: Mapping[str, Any], after: Mapping[str, Any]
-) -> Iterator[tuple[str, str, str]]:
-    was, is_ = headlines.permissions(before), headlines.permissions(after)
+def _permissions(was: Mapping[str, str], is_: Mapping[str, str]) -> Iterator[tuple[str, str, str]]:
     for action in sorted({*was, *is_}):
         if was.get(action) != is_.get(action):
             yield action, was.get(action, ""), is_.get(action, "")
-
-
-def _changed(before: str, after: str) -> tuple[str, str] | None:
-    return None if before == after else (before, after)

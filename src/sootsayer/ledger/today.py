@@ -24,24 +24,27 @@ from sootsayer.ledger.replaying import (
 )
 
 # Each takes a judgement. Beyond this many the rulebook is another one, and no single change is
-# worth naming.
-MOST_CHANGES = 200
+# worth naming; where many records are gone through, patience ends sooner.
+MOST_CHANGES, MOST_CHANGES_OF_MANY = 100, 20
 _FAILS = (LookupError, ValueError, ArithmeticError, AssertionError, TypeError, AttributeError)
 
 
-def with_todays(ledger: Ledger, record: Record, now: Rebuilt) -> Today:
-    """Judge a record's case with today's rulebook and settings."""
+def with_todays(
+    ledger: Ledger, record: Record, now: Rebuilt, most_changes: int = MOST_CHANGES
+) -> Today:
+    """Judge a record's case with today's rulebook and settings; up to so many changes are tried."""
+    then = _then(ledger, record)
+    if then is now:  # the very texts of that day: there is nothing to compare
+        return Today()
     try:
         told = told_again(record, now)
     except CannotReplay as cannot:
         return Today(cannot=cannot.detail)
     differing = differences(part(record.body, "verdict"), told)
-    try:
-        then = rebuilt_of(ledger, record)
-    except CannotReplay:
+    if then is None:
         return Today(found=tuple((each, ()) for each in differing), tried=False)
     changed = changes(then, now)
-    if not differing or len(changed) > MOST_CHANGES:
+    if not differing or len(changed) > most_changes:
         found = tuple((each, ()) for each in differing)
         return Today(changed=len(changed), found=found, tried=not differing)
     made = _made_so(record, then, now, changed)
@@ -51,6 +54,13 @@ def with_todays(ledger: Ledger, record: Record, now: Rebuilt) -> Today:
             (each, tuple(c for c, does in made if _does(each, does))) for each in differing
         ),
     )
+
+
+def _then(ledger: Ledger, record: Record) -> Rebuilt | None:
+    try:
+        return rebuilt_of(ledger, record)
+    except CannotReplay:
+        return None
 
 
 def _made_so(
