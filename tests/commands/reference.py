@@ -24,7 +24,9 @@ CASE is the path of a case file; if there is none by that name, the id of a demo
 |---|---|
 | 0 | done; for `judge`, any verdict |
 | 1 | the answer is no: `readings` without a steady window; `compare` not shown, worse or refused; \
-`rules backtest` with a looser permission |
+`rules check` with errors in packs that can be read; \
+`rules backtest` with a looser permission; \
+`records verify` and `replay` where something is not as it was |
 | 2 | wrong or unreadable input, wrong usage, disk or rights |
 | 130 | ended with Ctrl-C |
 
@@ -40,7 +42,8 @@ pipe or file it is 80 columns of plain text. `NO_COLOR` turns colour off. What t
 encoding does not know is replaced.
 
 **JSON** (`--json`) is plain ASCII; its forms: [verdict](verdict.md), [why](why.md),
-[comparison](comparison.md), [readings](readings.md), [backtest and rates](archive-json.md).
+[comparison](comparison.md), [readings](readings.md), [the check of the rules](rules-check.md),
+[backtest and rates](archive-json.md), [records](record-format.md).
 """
 
 

@@ -17,6 +17,9 @@ _CASEWORK = _LOW | {"rulebook", "casework"}
 _JUDGEMENT = _CASEWORK | {"interview", "advice", "judgement"}
 _TOP = _JUDGEMENT | {"documents"}
 
+# What a record is and says, as data; drawing it needs no more of the ledger.
+_RECORDS = frozenset(f"ledger.{name}" for name in ("model", "replay_model", "parts", "headlines"))
+
 # What each room may import of the others. A dotted name is that module alone.
 ARROWS: dict[str, frozenset[str]] = {
     "belief": frozenset(),
@@ -31,8 +34,9 @@ ARROWS: dict[str, frozenset[str]] = {
     "judgement": _JUDGEMENT | {"documents.nodes"},
     "learning": _TOP,
     "ledger": _TOP,
-    "console": _TOP | {"catalogue"},
-    "report": _TOP | {"catalogue", "console"},  # the same words, numbers and pictures
+    "console": _TOP | {"catalogue"} | _RECORDS,
+    # of console the same words, numbers and pictures
+    "report": _TOP | {"catalogue", "console"} | _RECORDS,
     "commands": _TOP | {"catalogue", "console", "report", "learning", "ledger"},
     "__main__": frozenset({"commands"}),
     "__init__": frozenset(),

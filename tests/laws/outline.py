@@ -73,7 +73,7 @@ def beliefs(told: Outline) -> Beliefs:
 
 def well(told: Outline, believed: Beliefs | None = None) -> FilterWell:
     none = (believed or beliefs(told)).none[Kind.CONDITION]
-    return filter_well(told.work, told.families, none)
+    return filter_well(told.work, told.families, told.findings, none)
 
 
 def as_plain(told: Outline, believed: Beliefs | None = None) -> dict[str, object]:

@@ -201,7 +201,8 @@ def test_each_ground_is_found_in_the_file(name: str) -> None:
             assert "codes: {" in line
         elif ground.entry == 0:
             assert line.startswith("vehicle: {")
-            assert f"{_key(ground)}: {ground.typed}" in line
+            said = f"{_key(ground)}: {ground.typed}"
+            assert said in line.replace("-", " ")  # `low-pressure recirculation` has one of its own
         else:
             assert f"{ground.slot}: {ground.typed}" in line
 

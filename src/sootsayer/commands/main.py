@@ -10,7 +10,18 @@ from types import ModuleType
 
 from sootsayer import __version__
 from sootsayer.catalogue import say
-from sootsayer.commands import ask, cases, compare, judge, plan, readings, report, rules, why
+from sootsayer.commands import (
+    ask,
+    cases,
+    compare,
+    judge,
+    plan,
+    readings,
+    records,
+    report,
+    rules,
+    why,
+)
 from sootsayer.commands.guard import guarded
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.usage import HelpShape, Parser, add_language, check_language, short
@@ -25,6 +36,7 @@ COMMANDS: dict[str, ModuleType] = {
     "compare": compare,
     "readings": readings,
     "report": report,
+    "records": records,
     "cases": cases,
     "rules": rules,
 }

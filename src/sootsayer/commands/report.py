@@ -98,7 +98,22 @@ def gathered(opened: Opened) -> Reported:
         told=_told(work, verdict, names),
         digest=opened.digest,
         made=opened.now,
+        head=_head(opened),
     )
+
+
+def _head(opened: Opened) -> tuple[int, str] | None:
+    """The last record of the ledger; number 0 where that does not hold or cannot be read, which
+    is no reason to refuse a report."""
+    from sootsayer.commands.records_shared import ledger_at
+    from sootsayer.documents.problems import Refused
+    from sootsayer.ledger.adding import head_of
+
+    try:
+        line = head_of(ledger_at(None, opened.shop))
+    except (Refused, OSError):
+        return 0, ""
+    return None if line is None else (line.number, line.digest)
 
 
 def _at_arrival(opened: Opened, work: Workings, verdict: Verdict) -> Verdict:

@@ -69,6 +69,7 @@ NOT_WELL = "Nothing here says that the filter is well: {because}."
 CHANNEL_IS = "instrument {state} ({label})"
 IN_THE_WAY = {
     "no-reading": "nothing has been read of it",
+    "reading-accuses": "its readings are not those of a sound filter",
     "fault-likely": "a fault of the filter is too likely",
 }
 NOT_WELL_BARE = "Nothing here says that the filter is well."

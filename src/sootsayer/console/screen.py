@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import io
 import os
-import shutil
 from typing import TextIO
 
 from rich.console import Console, RenderableType
 
 from sootsayer.console.output import write
+from sootsayer.console.screen_width import PLAIN_WIDTH, width_of
 
-PLAIN_WIDTH = 80
-_NARROWEST, _WIDEST = 40, 100
+__all__ = ["PLAIN_WIDTH", "drawn", "has_colour", "plain_console", "show", "width_of"]
 
 
 def has_colour(stream: TextIO) -> bool:
@@ -20,13 +19,6 @@ def has_colour(stream: TextIO) -> bool:
     if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
         return False
     return stream.isatty()
-
-
-def width_of(stream: TextIO) -> int:
-    """A terminal's own width within reason; 80 for anything else, so that files are alike."""
-    if not stream.isatty():
-        return PLAIN_WIDTH
-    return max(_NARROWEST, min(_WIDEST, shutil.get_terminal_size((PLAIN_WIDTH, 24)).columns))
 
 
 def plain_console(width: int = PLAIN_WIDTH) -> Console:

@@ -18,20 +18,23 @@ class Problem:
 
     `what` is wrong, `instead` says what would be right (the next action), `line` is the
     offending line as it stands in the file, "" where there is none. The texts may hold
-    anything that stood in the file: whoever shows them escapes them.
+    anything that stood in the file: whoever shows them escapes them. `first`: others may only
+    follow from it (a pack that is not read at all), so it is told before them.
     """
 
     place: Place
     what: str
     instead: str
     line: str = ""
+    first: bool = False
 
 
 class Refused(Exception):  # noqa: N818 (reads as it is said)
-    """A file or several were refused; `problems` has every fault found in one run, in order."""
+    """A file or several were refused; `problems` has every fault found in one run, in order,
+    what others follow from first."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:
-        self.problems = tuple(sorted(problems, key=lambda p: (p.place, p.what)))
+        self.problems = tuple(sorted(problems, key=lambda p: (not p.first, p.place, p.what)))
         super().__init__(f"{len(self.problems)} problem(s)")
 
     def __reduce__(self) -> tuple[type[Refused], tuple[tuple[Problem, ...]]]:

@@ -75,21 +75,21 @@ def append_lines(
     if not lines:
         return
     data = b"".join(_encoded(path, line) + b"\n" for line in lines)
-    with _plain_words(path):
-        real = _real(path)
+    with plain_words(path):
+        real = behind_links(path)
         with locked(real):
-            status = _status(real, path)
+            status = status_of(real, path)
             if status is None and not create:
                 raise CannotWrite(path, "there is no such file")
             if was is not None and (status is None or real.read_bytes() != was):
                 raise Changed(path)
             ending = _unended(real) if status is not None and status.st_size else b""
             if not ending:
-                _append(real, data, is_new=status is None)
+                append_bytes(real, data, is_new=status is None)
             elif not (torn := split_torn(ending)[1]):
-                _append(real, b"\n" + data, is_new=False)
+                append_bytes(real, b"\n" + data, is_new=False)
             else:
-                _set_aside(real, torn)
+                set_aside(real, torn)
                 kept = real.read_bytes()
                 _swap(real, kept[: len(kept) - len(torn)] + data, status)
 
@@ -103,10 +103,10 @@ def replace_file(
     is left alone; with `new` any file that is there already. Raises `CannotWrite`.
     """
     data = _encoded(path, text)
-    with _plain_words(path):
-        real = _real(path)
+    with plain_words(path):
+        real = behind_links(path)
         with locked(real):
-            status = _status(real, path)
+            status = status_of(real, path)
             if new and status is not None:
                 raise CannotWrite(path, "there is such a file already")
             if was is not None:
@@ -122,7 +122,7 @@ def reason_of(error: OSError) -> str:
 
 
 @contextmanager
-def _plain_words(path: Path) -> Iterator[None]:
+def plain_words(path: Path) -> Iterator[None]:
     try:
         yield
     except Busy:
@@ -140,12 +140,12 @@ def _encoded(path: Path, text: str) -> bytes:
         raise CannotWrite(path, "the text holds half a character, which no file can") from None
 
 
-def _real(path: Path) -> Path:
+def behind_links(path: Path) -> Path:
     """Behind any links, so that the rename replaces the file and not the link to it."""
     return Path(os.path.realpath(path))
 
 
-def _status(real: Path, path: Path) -> os.stat_result | None:
+def status_of(real: Path, path: Path) -> os.stat_result | None:
     try:
         status = real.stat()
     except FileNotFoundError:
@@ -171,7 +171,7 @@ def _unended(real: Path) -> bytes:
     return data[data.rfind(b"\n") + 1 :]
 
 
-def _append(real: Path, data: bytes, *, is_new: bool) -> None:
+def append_bytes(real: Path, data: bytes, *, is_new: bool) -> None:
     descriptor = os.open(real, os.O_WRONLY | os.O_APPEND | os.O_CREAT | _BINARY, 0o666)
     try:
         before = os.fstat(descriptor).st_size
@@ -193,7 +193,7 @@ def _append(real: Path, data: bytes, *, is_new: bool) -> None:
         _sync_folder(real.parent)
 
 
-def _set_aside(real: Path, torn: bytes) -> None:
+def set_aside(real: Path, torn: bytes) -> None:
     """Adds the torn tail to `NAME.torn`, once: a writer killed after this comes here again."""
     beside = real.with_name(f"{real.name}.torn")
     earlier = beside.read_bytes() if beside.exists() else b""

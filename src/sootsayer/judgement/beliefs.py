@@ -137,6 +137,8 @@ def _fault(
         if share is not None
     ]
     shares.sort(key=lambda share: (-share.weight, share.family))
+    # Told apart before rounding: near certainty six digits no longer tell which way.
+    raised = {f for f in believed.evidence if believed.without[f][fault.id] < confidence}
     linked = [family for family in families if _linked(work, family.id, fault)]
     return FaultSaid(
         id=fault.id,
@@ -145,8 +147,8 @@ def _fault(
         confidence=six(confidence),
         low=six((beliefs.low or {}).get(fault.id, confidence)),
         high=six((beliefs.high or {}).get(fault.id, confidence)),
-        for_=tuple(share for share in shares if share.with_it > share.without_it),
-        against=tuple(share for share in shares if share.with_it < share.without_it),
+        for_=tuple(share for share in shares if share.family in raised),
+        against=tuple(share for share in shares if share.family not in raised),
         set_aside=tuple(m for f in linked for m in _members_aside(work, f.id, said)),
         missing=tuple(f.id for f in linked if f.speaker is None),
         rule=rule_at(fault.place.file, fault.place.line, fault.revision),

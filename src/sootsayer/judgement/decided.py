@@ -27,6 +27,8 @@ def close_ones(work: Workings) -> frozenset[str]:
 
 def _again(work: Workings, name: str, seen: View, young: Callable[[Fact], bool]) -> Value:
     old = {slot for slot, fact in seen.facts.items() if not young(fact)}
+    if not old:
+        return work.derived[name]
     values = {slot: value for slot, value in seen.values.items() if slot not in {*old, name}}
     return work.rulebook.program.run(values, work.limits, only=(name,))[name]
 

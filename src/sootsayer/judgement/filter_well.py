@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from sootsayer.belief.network import Kind
 from sootsayer.judgement.beliefs import channels_read
-from sootsayer.judgement.verdict import FamilySaid, FilterWell
+from sootsayer.judgement.verdict import FamilySaid, FilterWell, FindingSaid
 from sootsayer.judgement.views import SETTLED
 from sootsayer.judgement.workings import Workings
 
@@ -14,19 +14,36 @@ LIKELY_ENOUGH = 0.7  # at least this sure that no condition is present
 
 
 def filter_well(
-    work: Workings, families: Sequence[FamilySaid], none_condition: float
+    work: Workings,
+    families: Sequence[FamilySaid],
+    findings: Sequence[FindingSaid],
+    none_condition: float,
 ) -> FilterWell:
-    """Shown only by readings of the filter, all through proven instruments, that accuse of nothing.
+    """Shown only by a reading of the filter that acquits it, where every reading that bears on a
+    condition came through proven instruments, and no condition is likely.
 
-    `because`: what stands in the way: "no-reading", channel ids that are not proven, or
-    "fault-likely".
+    `because`: what stands in the way: "no-reading", "reading-accuses", channel ids that are not
+    proven, or "fault-likely".
     """
     channels = sorted(set(_witness_channels(work, families)))
     unsettled = [c for c in channels if work.found.trust.states[c] not in SETTLED]
-    because = [*(["no-reading"] if not channels else []), *unsettled]
+    because = [*_without_acquittal(work, families, findings), *unsettled]
     if none_condition < LIKELY_ENOUGH:
         because.append("fault-likely")
     return FilterWell(not because, tuple(because))
+
+
+def _without_acquittal(
+    work: Workings, families: Sequence[FamilySaid], findings: Sequence[FindingSaid]
+) -> list[str]:
+    """What is amiss with the readings that may acquit: none speaks, or one accuses."""
+    said = {finding.id: finding.level for finding in findings}
+    acquitting = {f.id: f.acquits_at for f in work.model.findings.values() if f.acquits_at}
+    speaking = [f.speaker for f in families if f.speaker in acquitting]
+    if not speaking:
+        return ["no-reading"]
+    accusing = [each for each in speaking if said[each] not in acquitting[each]]
+    return ["reading-accuses"] if accusing else []
 
 
 def _witness_channels(work: Workings, families: Sequence[FamilySaid]) -> Iterator[str]:

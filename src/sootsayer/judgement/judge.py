@@ -68,7 +68,7 @@ def tell(work: Workings, *, proposing: bool = True, planning: bool = False) -> V
         shop=None if work.shop is None else work.shop.digest,
         drive_on=drive_on(work, permitted),
         none=none,
-        filter_well=filter_well(work, kin, none["condition"]),
+        filter_well=filter_well(work, kin, found, none["condition"]),
         channels=channels_said(work),
         findings=found,
         families=kin,

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Value
+from sootsayer.engine.program import Program, compile_program
 from sootsayer.judgement.softness import as_level
 from sootsayer.rulebook.compiled import Rulebook, applies_slot, interlock_slot, shift_slot
 from sootsayer.rulebook.model import Model, Proof
@@ -26,18 +27,33 @@ class ProofFailed:
     place: Place
 
 
-def failed_proofs(rulebook: Rulebook) -> tuple[ProofFailed, ...]:
-    """Every proof that does not come out, by what it proves and its order in the pack."""
+def failed_proofs(
+    rulebook: Rulebook, only: Collection[str] | None = None
+) -> tuple[ProofFailed, ...]:
+    """Every proof that does not come out, by what it proves and its order in the pack.
+
+    `only`: the slots whose proofs are run, None for all.
+    """
     limits = {limit.id: limit.default for limit in rulebook.model.limits.values()}
     failed = []
     for slot, proofs in proofs_by_slot(rulebook.model):
+        if not proofs or (only is not None and slot not in only):
+            continue
+        program = program_of(rulebook, slot)
         for proof in proofs:
             values = proof_values(rulebook, proof)
-            found = as_level(rulebook.program.run(values, limits, only=(slot,))[slot])
+            found = as_level(program.run(values, limits)[slot])
             expected = as_level(proof.then)
             if found != expected:
                 failed.append(ProofFailed(slot, expected, found, proof.place))
     return tuple(failed)
+
+
+def program_of(rulebook: Rulebook, slot: str) -> Program:
+    """What `slot` rests on and nothing else, so that a proof costs the same in any rulebook."""
+    whole = rulebook.program
+    cone = whole.cone((slot,))
+    return compile_program([whole.definitions[each] for each in cone if each in whole.definitions])
 
 
 def proofs_by_slot(model: Model) -> Iterator[tuple[str, tuple[Proof, ...]]]:

@@ -43,6 +43,10 @@ class Tally:
             counted.get(level, 0) / seen for level in levels_of(model, _family(model, block))
         )
 
+    def known(self, block: str) -> float:
+        """The share of the vehicles (0 to 1) on which a member of the block said anything."""
+        return min(sum(self.counts.get(block, {}).values()) / self.vehicles, 1.0)
+
 
 def simulated_blocks(rulebook: Rulebook, slots: Iterable[str]) -> tuple[str, ...]:
     """The evidence blocks that simulated readings decide: all that one of their members needs is

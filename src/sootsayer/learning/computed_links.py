@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from random import Random
 
 from sootsayer.belief.inference import posteriors
@@ -38,7 +38,8 @@ class Links:
 
     `otherwise` by evidence block; `seen` by block and fault, for every simulated fault, linked or
     not; `counted` the same as counted, before it was made to raise only; `hides` by fault and
-    family. `vehicles`: how many stand behind each.
+    family. `vehicles`: how many stand behind each; `known`: on what share of them (0 to 1) the
+    finding could be told, by block and fault ("" for none).
     """
 
     vehicles: int
@@ -46,6 +47,7 @@ class Links:
     seen: Mapping[tuple[str, str], Spread]
     counted: Mapping[tuple[str, str], Spread]
     hides: Mapping[tuple[str, str], Spread]
+    known: Mapping[tuple[str, str], float] = field(default_factory=dict)
 
 
 def compute(rulebook: Rulebook, spreads: Spreads, vehicles: int, seed: int) -> Links:
@@ -87,6 +89,7 @@ def compute(rulebook: Rulebook, spreads: Spreads, vehicles: int, seed: int) -> L
         },
         {at: shares for at, shares in counted.items() if at[0] in otherwise},
         _hides(model, behind, otherwise, plan.unforeseen),
+        _known(behind, sound, blocks),
     )
 
 
@@ -153,6 +156,18 @@ def _behind(
     for share, faults in spreads.plan.behind if lies else ((1.0, ()),):
         every = [frozenset({fault, *faults})] * max(round(share * vehicles), 1)
         found.append((share, frozenset(faults), tally(rulebook, spreads, every, random, blocks)))
+    return found
+
+
+def _known(
+    behind: Mapping[str, Sequence[tuple[float, frozenset[str], Tally]]],
+    sound: Tally,
+    blocks: Sequence[str],
+) -> dict[tuple[str, str], float]:
+    found = {(block, ""): sound.known(block) for block in blocks}
+    for fault, tallies in behind.items():
+        for block in blocks:
+            found[block, fault] = sum(share * each.known(block) for share, _, each in tallies)
     return found
 
 

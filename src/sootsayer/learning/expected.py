@@ -24,8 +24,8 @@ class Expected:
     neither does. `confidence`: fault to lowest and highest. `blocked_by`, `waits_for`: action to
     interlocks that are blocked, or not yet clear. `speaks_for`, `speaks_against`: fault to the
     findings, or families, whose evidence raises or lowers it. `refused`: a reading to the reasons
-    for which it is not compared with the first round's; `compared`: readings that are. `comes_back`:
-    work to the soonest and the latest km after which the filter is full again.
+    for which it is not compared with the first round's; `compared`: readings that are.
+    `comes_back`: work to the soonest and the latest km after which the filter is full again.
     """
 
     place: Place
@@ -194,9 +194,13 @@ def _returns(expected: Expected, verdict: Verdict) -> Iterator[Difference]:
         if said is None:
             yield Difference(f"return after {name}", stated, "not said")
         elif not (_near(said.km.lowest, soonest) and _near(said.km.highest, latest)):
-            found = f"{said.km.lowest:.0f} to {said.km.highest:.0f} km"
-            yield Difference(f"return after {name}", stated, found)
+            found = " to ".join(_km(each) for each in (said.km.lowest, said.km.highest))
+            yield Difference(f"return after {name}", stated, f"{found} km")
 
 
-def _near(found: float, stated: float) -> bool:
-    return abs(found - stated) <= NEAR * stated
+def _near(found: float | None, stated: float) -> bool:
+    return found is not None and abs(found - stated) <= NEAR * stated
+
+
+def _km(found: float | None) -> str:
+    return "any" if found is None else f"{found:.0f}"

@@ -21,7 +21,7 @@ def entry_blocks(of: Reported) -> Iterator[Block]:
     for round_, group in _by_round(entries):
         heading = say(t.NO_ROUND) if round_ is None else say(t.ROUND, round=round_)
         yield Text(heading, strong=True)
-        yield Items(tuple(_entry(entry) for entry in group))
+        yield Items(tuple(entry_said(entry) for entry in group))
     differ = tuple(
         say(t.DIFFER, label=one.label, source=one.counts.source, typed=one.counts.typed,
             other_source=one.other.source, other=one.other.typed)
@@ -46,7 +46,8 @@ def _by_round(entries: list[Entry]) -> Iterator[tuple[str | None, list[Entry]]]:
         yield run[-1].round, run
 
 
-def _entry(entry: Entry) -> Said:
+def entry_said(entry: Entry) -> Said:
+    """An entry in one line."""
     slots = {
         "number": entry.number,
         "time": entry.at.strftime("%Y-%m-%d %H:%M"),

@@ -199,3 +199,7 @@ def _digests(of: Reported) -> Iterator[Said]:
     for what, digest in pairs:
         if digest is not None:
             yield say(t.DIGEST, what=say(what), digest=digest)
+    if of.head is not None:
+        number, head = of.head
+        what = say(t.DIGEST, what=say(t.RECORDS_HEAD, number=number), digest=head)
+        yield what if number else say(t.RECORDS_BROKEN)

@@ -24,7 +24,9 @@ LIKELY = 0.4
 class Reported:
     """`verdict` as the case stands, `at_arrival` as it stood when its first round was read (the
     same where there is but one). `told`: before and after, None where nothing can be compared.
-    `digest`: SHA-256 (hex) of the case file; `made`: when the report was made."""
+    `digest`: SHA-256 (hex) of the case file; `made`: when the report was made; `head`: the last
+    record of the shop's ledger, by number and digest, None where there is no record; number 0
+    where it does not hold."""
 
     work: Workings
     verdict: Verdict
@@ -33,6 +35,7 @@ class Reported:
     told: Told | None
     digest: str
     made: datetime
+    head: tuple[int, str] | None = None
 
     @property
     def shop(self) -> Shop | None:

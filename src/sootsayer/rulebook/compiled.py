@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from sootsayer.documents.problems import Refused
+from sootsayer.documents.problems import Problem, Refused
 from sootsayer.engine.conditions import Condition, Definition, Grade, Rule
 from sootsayer.engine.program import NegativeCycle, Program, compile_program
 from sootsayer.rulebook.collect import collect_names
@@ -28,10 +28,12 @@ from sootsayer.rulebook.shops_packs import ids_are_told_apart
 
 __all__ = [
     "PackText",
+    "Reading",
     "Rulebook",
     "applies_slot",
     "interlock_slot",
     "load_rulebook",
+    "read_rulebook",
     "rulebook_from",
     "rulebook_of",
     "shift_slot",
@@ -74,20 +76,61 @@ def shift_slot(fault: str, number: int) -> str:
     return f"shift:{fault}:{number}"
 
 
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """Packs as far as they could be read: the desk with every problem, the packs with the shops'
+    own numbers in them, the model of what is right, and its program, None where it has none.
+    `whole`: everything was read, and what is wrong, if anything, is only found across packs."""
+
+    desk: Desk
+    packs: tuple[Pack, ...]
+    model: Model
+    program: Program | None
+    whole: bool
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Each once, what others follow from first."""
+        return Refused(dict.fromkeys(self.desk.problems)).problems
+
+    @property
+    def rulebook(self) -> Rulebook | None:
+        """The rulebook, None where something is wrong with it."""
+        if self.desk.problems or self.program is None:
+            return None
+        return _with_tests(self.model, self.program)
+
+
+def read_rulebook(folders: Sequence[Path]) -> Reading:
+    """Every pack (*.yaml) in the folders, read as far as it can be. Raises nothing of its own."""
+    desk = Desk(Names())
+    return _read(desk, read_packs(desk, folders))
+
+
+def _read(desk: Desk, packs: list[Pack]) -> Reading:
+    ids_are_told_apart(desk, packs)
+    collect_retired(desk, packs)
+    packs = with_overrides(desk, packs)
+    collect_names(desk, packs)
+    model = read_model(desk, packs)
+    whole = not desk.problems
+    lint(desk, model)
+    return Reading(desk, tuple(packs), model, _compiled(desk, model), whole)
+
+
 def load_rulebook(folders: Sequence[Path]) -> Rulebook:
     """Every pack (*.yaml) in the folders, compiled.
 
     Raises Refused with all problems of all packs: what cannot be read, what is wrong in
     shape, names that mean nothing, and what lint forbids.
     """
-    desk = Desk(Names())
-    return _rulebook(desk, read_packs(desk, folders))
+    return _right(read_rulebook(folders))
 
 
 def rulebook_from(texts: Sequence[PackText]) -> Rulebook:
     """As `load_rulebook`, from packs that were read already. Raises Refused as it does."""
     desk = Desk(Names())
-    return _rulebook(desk, packs_of(desk, texts))
+    return _right(_read(desk, packs_of(desk, texts)))
 
 
 def texts_in(folders: Sequence[Path]) -> tuple[PackText, ...]:
@@ -99,17 +142,11 @@ def texts_in(folders: Sequence[Path]) -> tuple[PackText, ...]:
     return tuple(texts)
 
 
-def _rulebook(desk: Desk, packs: list[Pack]) -> Rulebook:
-    ids_are_told_apart(desk, packs)
-    collect_retired(desk, packs)
-    packs = with_overrides(desk, packs)
-    collect_names(desk, packs)
-    model = read_model(desk, packs)
-    lint(desk, model)
-    program = _compiled(desk, model)
-    if desk.problems or program is None:
-        raise Refused(dict.fromkeys(desk.problems))
-    return _with_tests(model, program)
+def _right(reading: Reading) -> Rulebook:
+    rulebook = reading.rulebook
+    if rulebook is None:
+        raise Refused(reading.problems)
+    return rulebook
 
 
 def rulebook_of(model: Model) -> Rulebook:

@@ -51,7 +51,7 @@ class Desk:
     `places` remembers where parts of an item stand, keyed as the checks ask for them, for
     example ("hides", fault, family). `borrowed` is the first place where a pack (given with
     what it uses) names something of a pack that it does not say it uses. `overrides` are
-    those in force.
+    those in force. `unread`: a file or folder could not be read at all.
     """
 
     names: Names
@@ -61,12 +61,13 @@ class Desk:
     borrowed: dict[tuple[str, str], Borrowed] = field(default_factory=dict)
     codes: set[str] = field(default_factory=set)
     overrides: list[Override] = field(default_factory=list)
+    unread: bool = False
 
-    def wrong(self, place: Place, what: str, instead: str) -> None:
-        """Note a problem, quoting its line."""
+    def wrong(self, place: Place, what: str, instead: str, *, first: bool = False) -> None:
+        """Note a problem, quoting its line; `first`: others may only follow from it."""
         lines = self.lines.get(place.file, ())
         line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
-        self.problems.append(Problem(place, what, instead, line))
+        self.problems.append(Problem(place, what, instead, line, first))
 
     def overriding_basis(self, of: str, *path: str) -> Basis | None:
         """The basis of a shop's number at this path, None where the pack's own stands."""
@@ -86,8 +87,8 @@ class Item:
     place: Place
     body: Mapping
 
-    def wrong(self, place: Place, what: str, instead: str) -> None:
-        self.desk.wrong(place, what, instead)
+    def wrong(self, place: Place, what: str, instead: str, *, first: bool = False) -> None:
+        self.desk.wrong(place, what, instead, first=first)
 
     def text(self, key: str, default: str = "") -> str:
         node = self.body.get(key)

@@ -52,8 +52,25 @@ def finding(item: Item) -> FindingDef | None:
         corrects_by=corrects,
         in_round=_round(item),
         apart_because=item.text("apart because").strip(),
+        acquits_at=_acquits_at(item, levels),
     )
     return defined if when is not None or of is not None else None
+
+
+def _acquits_at(item: Item, levels: tuple[str, ...]) -> tuple[str, ...]:
+    """The levels that may say that the filter is well; each must be one of its own."""
+    found = []
+    for node in listing_of(item.body["acquits at"]) if "acquits at" in item.body else ():
+        level = text_of(node)
+        if level in levels:
+            found.append(level)
+        else:
+            item.wrong(
+                node.place,
+                f'"{level}" is no level of "{item.id}"',
+                f"write one of: {', '.join(levels)}",
+            )
+    return tuple(found)
 
 
 def _round(item: Item) -> str | None:

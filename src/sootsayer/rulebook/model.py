@@ -166,7 +166,8 @@ class FindingDef:
 
     `levels` of a binary finding are ("false", "true"). `tests_channel` is the channel that
     it tests, if any; `corrects_by` the slot whose value is then removed as zero; `in_round`
-    the round whose readings it keeps to, None for the newest.
+    the round whose readings it keeps to, None for the newest. `acquits_at`: the levels at which
+    it may say, through proven instruments, that the filter is well.
     """
 
     id: str
@@ -184,6 +185,7 @@ class FindingDef:
     corrects_by: str | None = None
     in_round: str | None = None
     apart_because: str = ""
+    acquits_at: tuple[str, ...] = ()
     revision: str = ""
 
     @property

@@ -212,6 +212,7 @@ def _still_there(item: Item, was: Node, there: Node) -> bool:
         f"the number beneath has moved: this replaces {written(was)}, and the pack says "
         f"{written(there)} ({there.place})",
         f"look at your number again; if it still holds, write `was: {written(there)}`",
+        first=True,
     )
     return False
 

@@ -32,7 +32,11 @@ class PackText:
 
 
 def read_packs(desk: Desk, folders: Sequence[Path]) -> list[Pack]:
-    """Every pack in the folders that can be read, by id; problems go to the desk."""
+    """Every pack in the folders that can be read, by id; problems go to the desk.
+
+    Of two packs with one id the one in the earlier folder is read. A pack may be named by its
+    file instead of its folder.
+    """
     return packs_of(desk, pack_texts(desk, folders))
 
 
@@ -43,8 +47,7 @@ def pack_texts(desk: Desk, folders: Sequence[Path]) -> list[PackText]:
         try:
             found.append(PackText(str(path), read_bytes(path, str(path))))
         except Refused as refused:
-            desk.problems.extend(refused.problems)
-            desk.names.unreadable.add(path.stem)
+            _unread(desk, path, refused)
     return found
 
 
@@ -55,25 +58,34 @@ def packs_of(desk: Desk, texts: Sequence[PackText]) -> list[Pack]:
         try:
             documents.append(parse_document(text.data, text.file))
         except Refused as refused:
-            desk.problems.extend(refused.problems)
-            desk.names.unreadable.add(Path(text.file).stem)
+            _unread(desk, Path(text.file), refused)
     schema = _schema()
     packs: dict[str, Pack] = {}
-    for document in sorted(documents, key=lambda document: document.file):
+    for document in documents:
         desk.lines[document.file] = document.lines
         pack = _pack(desk, document, schema)
         if pack is None:
             desk.names.unreadable.add(Path(document.file).stem)
         elif pack.id in packs:
+            desk.names.unreadable.update({pack.id, Path(document.file).stem})
             desk.wrong(
                 _place(document, "pack"),
-                f'the pack "{pack.id}" is in two files, also in {packs[pack.id].document.file}',
+                f'the pack "{pack.id}" is in two files, also in {packs[pack.id].document.file}, '
+                "and only that one is read",
                 "rename one of them: file and id",
+                first=True,
             )
         else:
             packs[pack.id] = pack
     _uses_exist(desk, packs)
     return [packs[name] for name in sorted(packs)]
+
+
+def _unread(desk: Desk, path: Path, refused: Refused) -> None:
+    """What others follow from: this pack is not there at all."""
+    desk.problems.extend(replace(each, first=True) for each in refused.problems)
+    desk.names.unreadable.add(path.stem)
+    desk.unread = True
 
 
 def with_overrides(desk: Desk, packs: Sequence[Pack]) -> list[Pack]:
@@ -94,16 +106,23 @@ def _files(desk: Desk, folders: Sequence[Path]) -> list[Path]:
     for folder in folders:
         place = Place(str(folder), 1, 1)
         try:
-            here = sorted(each for each in folder.iterdir() if each.match("*.yaml"))
+            if folder.suffix == ".yaml" and not folder.is_dir():
+                here = [folder]
+            else:
+                here = sorted(each for each in folder.iterdir() if each.match("*.yaml"))
         except (FileNotFoundError, NotADirectoryError):
-            desk.wrong(place, "there is no such folder", "name a folder that holds packs (*.yaml)")
+            instead = "name a folder that holds packs (*.yaml)"
+            desk.wrong(place, "there is no such folder", instead, first=True)
+            desk.unread = True
             continue
         except OSError as error:
             what = f"the folder cannot be read ({error.strerror})"
-            desk.wrong(place, what, "ask its owner for the right to read it")
+            desk.wrong(place, what, "ask its owner for the right to read it", first=True)
+            desk.unread = True
             continue
         if not here:
-            desk.wrong(place, "there is no pack in it", "name a folder that holds packs (*.yaml)")
+            instead = "name a folder that holds packs (*.yaml)"
+            desk.wrong(place, "there is no pack in it", instead, first=True)
         found += here
     return list(dict.fromkeys(found))
 
@@ -123,7 +142,9 @@ def _pack(desk: Desk, document: Document, schema: dict[str, Any]) -> Pack | None
             version.place,
             f"this pack has format {version.text}, and only format {FORMAT} is known here",
             f"write `format: {FORMAT}`, or use a newer version of this program",
+            first=True,
         )
+        desk.unread = True
         return None
     shape = check_schema(document, schema)
     desk.problems.extend(shape)
@@ -135,6 +156,7 @@ def _pack(desk: Desk, document: Document, schema: dict[str, Any]) -> Pack | None
             name.place,
             f'the pack "{name.text}" is in the file {Path(document.file).name}',
             f"name the file {name.text}.yaml, or the pack {Path(document.file).stem}",
+            first=True,
         )
     return Pack(name.text, _uses(root), _basis(desk, root), document, not shape)
 

@@ -15,7 +15,7 @@ from sootsayer.learning.simulated.running import State, at_point
 from sootsayer.learning.simulated.soot_figures import ash_counted, soot_measured, soot_modelled
 from sootsayer.learning.simulated.vehicle import Vehicle
 
-RUNNING = ("idle", "2000", "2500", "pull")
+RUNNING = ("idle", "1500", "2000", "2500", "pull")
 _TIGHT, _FREE = 0.1, 0.5  # a hose may lose, or be blocked by, less than this share to pass
 _NEAR, _NEAR_SHARE = 4.0, 0.15  # mbar, and share, by which sensor and gauge may differ
 

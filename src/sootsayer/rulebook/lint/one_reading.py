@@ -46,7 +46,7 @@ NOTHING, EITHER = Can(False, False), Can(True, True)
 def counts_once(desk: Desk, model: Model) -> None:
     """Note every pair that one reading decides and nobody has explained, once a pair."""
     deciding = {
-        (target, member): _deciding_slots(model, model.findings[member])
+        (target, member): deciding_slots(model, model.findings[member])
         for target in evidence_targets(model)
         for member in members_of(model, target)
         if member in model.findings
@@ -68,7 +68,7 @@ def _explained(desk: Desk, one: FindingDef, other: FindingDef, shared: list[str]
     )
 
 
-def _deciding_slots(model: Model, finding: FindingDef) -> set[str]:
+def deciding_slots(model: Model, finding: FindingDef) -> set[str]:
     """The fact slots each of which alone can decide the finding."""
     found = set()
     for slot in {sole_reading(model, name) for name in facts_behind(model, finding.id)}:

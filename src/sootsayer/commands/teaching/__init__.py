@@ -1,0 +1,1 @@
+"""The conversation that makes a rule of what somebody has seen."""

@@ -1,0 +1,78 @@
+"""Gathered that no check yields, and interlocks that nothing can clear."""
+
+from __future__ import annotations
+
+from sootsayer.engine.possible import Answer
+from sootsayer.rulebook.compiled import interlock_slot
+from sootsayer.rulebook.model import Interlock
+from sootsayer.rulebook.names import Section
+from sootsayer.rulebook.review.bench import Bench
+from sootsayer.rulebook.review.decides import LOOK, PROOF
+from sootsayer.rulebook.review.remark import Concern, Decided, Weight
+
+
+def checks_yield(bench: Bench) -> None:
+    """Every finding can be decided by what checks and the header give."""
+    for finding in bench.model.findings.values():
+        if not bench.whole(finding.id):
+            continue
+        levels: list[str | bool] = [*finding.levels] if finding.graded else [True, False]
+        answers = []
+        for level in levels:
+            goal = bench.goals.level(finding.id, level)
+            found = bench.can(goal, reached=True)
+            answers.append(found.answer)
+            if found.answer is Answer.YES:
+                case, decided = found.case, Decided.PROVEN
+                break
+        else:
+            case, decided = {}, Decided.NOT_DECIDED
+            if all(each is Answer.NO for each in answers):
+                decided = Decided.DISPROVEN
+                _says_not(bench, finding.id)
+        bench.decided(Concern.YIELDED, finding.id, "a check decides it", decided, case)
+
+
+def _says_not(bench: Bench, name: str) -> None:
+    finding = bench.model.findings[name]
+    missing = _out_of_reach(bench, name)
+    if not missing:
+        return  # it can never be decided by anything, which has been said
+    bench.remark(
+        Concern.YIELDED, Weight.WARNING, name, finding.place,
+        f'no check yields "{name}": nothing gives {", ".join(missing)}',
+        f"add a check that gives {missing[0]}, or name it under `gives` of one that reads it",
+    )  # fmt: skip
+
+
+def _out_of_reach(bench: Bench, slot: str) -> list[str]:
+    return sorted(bench.program.reads(slot) - bench.within_reach.keys())
+
+
+def interlocks_clear(bench: Bench) -> None:
+    """Every interlock can hold, and somebody can find out that it does."""
+    for interlock in bench.model.interlocks.values():
+        if bench.whole(interlock_slot(interlock.id)):
+            _clears(bench, interlock)
+
+
+def _clears(bench: Bench, interlock: Interlock) -> None:
+    slot = interlock_slot(interlock.id)
+    goal = bench.goals.level(slot, True)
+    found = bench.can(goal, reached=True)
+    bench.decided(Concern.CLEARED, interlock.id, "can be cleared", PROOF[found.answer], found.case)
+    if found.answer is not Answer.NO:
+        return
+    place = bench.place_of(
+        interlock.pack, Section.INTERLOCK, interlock.id, "holds when", interlock.place
+    )
+    missing = _out_of_reach(bench, slot)
+    if bench.can(goal).answer is Answer.NO or not missing:
+        what, instead = "no facts make its condition true", LOOK
+    else:
+        what = f"no check gives {', '.join(missing)}"
+        instead = f"add a check that gives {missing[0]}"
+    bench.remark(
+        Concern.CLEARED, Weight.ERROR, interlock.id, place,
+        f'nothing can clear "{interlock.id}": {what}', instead,
+    )  # fmt: skip
