@@ -40,14 +40,14 @@ MORE_RULES = (
     "{count} more rules differ",
 )
 
-OUTCOME = "Against what was confirmed in {n}: how often the leading fault was right (95 %)"
+OUTCOME = "Against what was confirmed in {n}: leading faults that were right, in %, 95 %"
 OUTCOME_HEAD = ("kind", "without it", "with it", "better", "worse")
 KINDS = {
     "measurement": "measurement",
     "condition": "condition",
     "cause": "cause",
 }
-SHARE = "{share} % {low}-{high}"
+SHARE = "{share}, {low}-{high}"
 SIDES = "Of {n} that changed sides {better} are better: {low} to {high} % (95 %, Wilson)."
 SQUARED = "Mean squared distance to what was so: {before} without it, {after} with it."
 

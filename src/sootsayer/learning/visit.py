@@ -122,11 +122,14 @@ class Visits:
     def _turn(self, name: str, level: str) -> tuple[bool, bool, int, int]:
         """When a finding is laid: instruments that fail a test first, for they are rare and
         tell most; then what is graded, best member first; then what looks at fewest facts, and
-        last what is asked only where something else allows it."""
+        last what, graded by itself or not, is asked only where something else allows it."""
         finding = self.rulebook.model.findings[name]
         failed = finding.tests_channel is not None and level == "true"
-        rank = 0 if finding.graded else len(self._reads[name]) + 100 * bool(finding.applies)
-        return not failed, not finding.graded, rank, self._order.index(name)
+        # "How much?" by itself would make "is it so?" true; a family is judged in any vehicle.
+        alone = family_of(self.rulebook.model, name) == name
+        freely = finding.graded and not (finding.applies and alone)
+        rank = 0 if freely else len(self._reads[name]) + 100 * bool(finding.applies)
+        return not failed, not freely, rank, self._order.index(name)
 
     def _lay(
         self,
