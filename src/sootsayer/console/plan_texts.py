@@ -6,11 +6,20 @@ KNOW = "What we know"
 WHY = "Why this order"
 NEXT = "What next: the work, in this order"
 NEXT_IF = "What next, only if something is wrong after all: the work, in this order"
+NEXT_NO_NEED = "What next: no work"
 NEXT_NOTHING = "What next: no work yet"
+NEXT_PART = "What next: this mends a part already; what repairs the rest is not yet permitted"
 OTHERS = "Permitted too, not first"
 NOT_YET = "Not yet clear"
 FORBIDDEN = "Forbidden here"
-MORE_WORK = "{count} other pieces of work are for faults that are unlikely here: --more"
+MORE_USEFUL = (
+    "{count} other piece of work is for what is likely here, permitted or not: --more",
+    "{count} other pieces of work are for what is likely here, permitted or not: --more",
+)
+MORE_WORK = (
+    "{count} other piece of work is for faults that are unlikely here: --more",
+    "{count} other pieces of work are for faults that are unlikely here: --more",
+)
 USELESS = "Would help against nothing that is likely here"
 
 FAULT = "{label}: {confidence}."
@@ -23,9 +32,10 @@ BEYOND = "That the rulebook lists no work for what is wrong: {confidence}."
 UNLISTED = "Faults in sets too rare to be listed are left out of the reckoning ({share} of 100)."
 DECLINED = (
     "The customer wishes to have it removed or defeated. That is not done here, and in most "
-    "countries such a vehicle may not be used on the road. The lawful way, by what it takes:"
+    "countries such a vehicle may not be used on the road. The lawful way:"
 )
 DECLINED_WORK = "{label}: {price}."
+DECLINED_ONCE = "{label}, once it is clear: {price}."
 DECLINED_NOTHING = "No work is permitted yet; see what would clear it below."
 
 NO_REMEDY = "The rulebook has no remedy that applies here."
@@ -52,12 +62,22 @@ OPENING = "{label}: if it were clear, that {gain}; to be settled: {checks} ({min
 SAVES = "saves {saving} on average"
 SAVES_AND_MORE = "saves {saving} on average, and a lasting repair is {more} in 100 likelier"
 COSTS_BUT_MORE = "costs {saving} more on average, but a lasting repair is {more} in 100 likelier"
-OPENING_ONLY = "{label}: nothing that helps is permitted before it; to be settled: {checks}."
+OPENING_ONLY = "{label}: to be settled: {checks}."
+SETTLE = "To be settled first, for {label} ({minutes} min):"
+CHECK = "{does} ({minutes} min)."
+THEN_CHECKS = "Then: {checks} (words and caution: sootsayer why {case} {check})."
 OPENING_NO_CHECK = "no check of this rulebook settles it"
-CHECK_NAMED = "{check} (its words and caution: sootsayer why {case} {check})"
 
 WORK = "{number}. {label}"
+WORK_NAMED = "{number}. {label}, for what is less likely (chances, steps, cautions: --more)"
 WORK_STATE = "{label} ({remedy})"
+AFTER = "As long as it fails, then: {labels} (chances, steps, cautions: --more)."
+ONLY_IF = (
+    "Only if something is wrong after all would this come first: {labels} (chances, steps, "
+    "cautions: --more)."
+)
+PARTS_TOO = "Permitted too, on a part: {labels} (steps and cautions: --more)."
+PART_ONLY = "By itself it is no lasting repair."
 ALONE = "Repairs it for good by itself: {confidence}."
 CURES = "Cures {faults}."
 CURE = "{label} in {share} of 100"
@@ -96,15 +116,13 @@ RECHECK_DAYS = "Look again by {date}."
 RECHECK_BOTH = "Look again after {km}, or by {date}, whichever comes first."
 CUSTOMER = "Tell the customer: {text}"
 
-REASON = {
-    "when-not": "{says}",
-    "unknown": "not known yet: {says}",
-    "unproven-instrument": "rests on an instrument that is not proven: {says}",
-    "too-old": "read too long ago: {says}",
-    "too-close": "too close to its limit: {says}",
+WAITS = {
+    "unknown": "Not known yet: {says}.",
+    "unproven-instrument": "Rests on an instrument that is not proven: {says}.",
+    "too-old": "Read too long ago: {says}.",
+    "too-close": "Too close to its limit: {says}.",
 }
 BECAUSE = "Because: {reasons}."
-WAITS = "Waits for: {reasons}."
 LIST_CUT = "{parts}; and {count} more (--more)"
 TECHNICIAN = "Nothing entered forbids this work; the technician decides."
 MORE = "Every remedy and every reason: --more. The faults behind it: sootsayer judge {case}"

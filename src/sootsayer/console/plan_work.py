@@ -9,18 +9,19 @@ from sootsayer.console import plan_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import STRONG, Line
 from sootsayer.console.plan_numbers import between, expected, price
+from sootsayer.console.plan_sought import NO_REPAIR, told_cures
 from sootsayer.console.words import confidence
-from sootsayer.judgement.plan_said import HowSaid, Plan, RemedySaid, ReturnSaid
+from sootsayer.judgement.plan_said import HowSaid, RemedySaid, ReturnSaid
 from sootsayer.judgement.verdict import Verdict
 from sootsayer.rulebook.model import Recheck
 
 
-def work_lines(said: RemedySaid, number: int, verdict: Verdict, names: Names) -> list[Line]:
+def work_lines(
+    said: RemedySaid, number: int, verdict: Verdict, names: Names, *, more: bool
+) -> list[Line]:
     """A piece of permitted work that the plan does, whole."""
-    plan = verdict.plan
-    assert plan is not None
     lines = [Line(say(t.WORK, number=number, label=said.label), indent=2, style=STRONG)]
-    lines += [Line(text, indent=5) for text in takes(said, plan, names)]
+    lines += [Line(text, indent=5) for text in takes(said, verdict, names, more=more)]
     lines += [Line(text, indent=5) for text in concerns(said, verdict, names)]
     if said.how is not None:
         lines += _how(said.how)
@@ -28,17 +29,21 @@ def work_lines(said: RemedySaid, number: int, verdict: Verdict, names: Names) ->
     return lines
 
 
-def takes(said: RemedySaid, plan: Plan, names: Names) -> list[Said]:
-    """Its chances and what it costs, alone and on average."""
+def takes(said: RemedySaid, verdict: Verdict, names: Names, *, more: bool) -> list[Said]:
+    """Its chances and what it costs, alone and on average; `more`: on faint faults too."""
+    plan = verdict.plan
+    assert plan is not None
     chances = listed(
         [
             say(t.CURE, label=names.of(fault), share=f"{100 * chance:.0f}")
-            for fault, chance in said.cures.items()
+            for fault, chance in told_cures(said, verdict, more=more).items()
         ]
     )
     own = price(said, plan)
     if said.expected is None:
         return [say(t.CURES, faults=chances), say(t.PRICE, price=own)]
+    if said.expected.left >= NO_REPAIR:
+        return [say(t.CURES, faults=chances), say(t.PART_ONLY), say(t.PRICE, price=own)]
     whole = expected(said.expected, plan)
     return [
         say(t.CURES, faults=chances),

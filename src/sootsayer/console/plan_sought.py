@@ -1,0 +1,69 @@
+"""Which work of a plan is worth speaking of: what cures something that is likely enough."""
+
+from __future__ import annotations
+
+from sootsayer.advice.work_state import WorkState
+from sootsayer.catalogue import Said, say
+from sootsayer.console import plan_texts as t
+from sootsayer.console.plan_numbers import price
+from sootsayer.judgement.plan_said import Plan, RemedySaid
+from sootsayer.judgement.verdict import Verdict
+
+LIKELY = 0.2
+"""A fault is spoken of from this confidence on."""
+FAINT = 0.05
+"""That work also cures a fault below this is said only with --more."""
+NO_REPAIR = 0.95
+"""Where something is still wrong so surely, beginning with this work repairs nothing for good."""
+_LAWFUL = 4
+
+
+def sure_of(verdict: Verdict) -> dict[str, float]:
+    return {fault.id: fault.confidence for fault in verdict.faults}
+
+
+def likely(said: RemedySaid, verdict: Verdict) -> bool:
+    """Whether it cures something that is likely enough to be spoken of."""
+    sure = sure_of(verdict)
+    return any(sure.get(fault, 0.0) >= LIKELY for fault in said.cures)
+
+
+def told_cures(said: RemedySaid, verdict: Verdict, *, more: bool) -> dict[str, float]:
+    """What it cures, the likeliest first; of faint faults only the likeliest, and only alone."""
+    sure = sure_of(verdict)
+    order = sorted(said.cures, key=lambda fault: (-sure.get(fault, 0.0), fault))
+    if not more:
+        order = [fault for fault in order if sure.get(fault, 0.0) >= FAINT] or order[:1]
+    return {fault: said.cures[fault] for fault in order}
+
+
+def part_done(verdict: Verdict) -> tuple[RemedySaid, ...]:
+    """Permitted work on something likely that repairs a part only, while the rest waits: the
+    instruments first, since other work waits for what they read."""
+    plan = verdict.plan
+    assert plan is not None
+    if plan.order:
+        return ()
+    measuring = {fault.id for fault in verdict.faults if fault.kind == "measurement"}
+    found = [
+        each
+        for each in plan.remedies
+        if each.state is WorkState.PERMITTED and each.expected is not None and likely(each, verdict)
+    ]
+    return tuple(sorted(found, key=lambda each: not measuring & each.cures.keys()))
+
+
+def lawful(verdict: Verdict) -> tuple[RemedySaid, ...]:
+    """What may be done instead of removing or defeating: permitted work first, in its order."""
+    plan = verdict.plan
+    assert plan is not None
+    open_ = [e for e in plan.remedies if e.state is not WorkState.FORBIDDEN and likely(e, verdict)]
+    first = [each for each in open_ if each.state is WorkState.PERMITTED]
+    rest = [each for each in open_ if each.state is not WorkState.PERMITTED]
+    return (*first, *rest)[:_LAWFUL]
+
+
+def lawful_said(said: RemedySaid, plan: Plan) -> Said:
+    permitted = said.state is WorkState.PERMITTED
+    template = t.DECLINED_WORK if permitted else t.DECLINED_ONCE
+    return say(template, label=said.label, price=price(said, plan))
