@@ -78,6 +78,6 @@ def make(folder: Path) -> Ledger:
 
 
 if __name__ == "__main__":
-    shutil.rmtree(GOLDEN, ignore_errors=True)
-    GOLDEN.mkdir()
+    shutil.rmtree(GOLDEN / "kept", ignore_errors=True)
+    (GOLDEN / "ledger.jsonl").unlink(missing_ok=True)
     make(GOLDEN)

@@ -52,6 +52,12 @@ class HashTrieSet(Set[Any]):
     def insert(self, item: Any) -> HashTrieSet:
         return HashTrieSet(self._held | {item})
 
+    def update(self, *others: Iterable[Any]) -> HashTrieSet:
+        return HashTrieSet(self._held.union(*others))
+
+    def discard(self, item: Any) -> HashTrieSet:
+        return HashTrieSet(self._held - {item})
+
 
 class List:
     def __init__(self, *items: Any) -> None:
@@ -62,6 +68,10 @@ class List:
 
     def __len__(self) -> int:
         return len(self._held)
+
+    @property
+    def rest(self) -> List:
+        return List(self._held[1:])
 
     def push_front(self, item: Any) -> List:
         return List((item, *self._held))
