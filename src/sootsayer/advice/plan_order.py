@@ -8,6 +8,8 @@ doing it before the last that is done would cost less than it saves. Elsewhere i
 
 from __future__ import annotations
 
+from math import fsum
+
 from sootsayer.advice.plan_exact import Ahead
 from sootsayer.advice.plan_problem import Problem
 from sootsayer.advice.plan_worlds import Belief, Bits, Laid, after, may_help
@@ -52,7 +54,7 @@ def _stop(laid: Laid, done: list[tuple[Bits, float, float]], first: int | None) 
 
 
 def _total(laid: Laid, done: list[tuple[Bits, float, float]], stop: int) -> float:
-    spent = sum(reached * work.cost for work, reached, _ in done[:stop])
+    spent = fsum(reached * work.cost for work, reached, _ in done[:stop])
     return spent + _left(done, stop) * laid.problem.unrepaired
 
 
@@ -63,7 +65,7 @@ def _chain(laid: Laid, first: int | None) -> list[tuple[Bits, float, float]]:
     done = []
     while work is not None:
         ends = after(work, belief).left
-        left = sum(reached * share for share, _ in ends)
+        left = fsum(reached * share for share, _ in ends)
         done.append((work, reached, left))
         if not ends:
             break

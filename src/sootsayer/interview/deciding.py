@@ -102,7 +102,7 @@ def _after(scorer: Scorer, prospect: Prospect) -> dict[Kind, list[Leads]]:
     for kind in Kind:
         leaders = scorer.leaders(kind, prospect.table, prospect.mask)
         found[kind] = [
-            _first([sum(map(mul, weights, likelihood)) for weights in leaders])
+            _first([math.fsum(map(mul, weights, likelihood)) for weights in leaders])
             for likelihood in likelihoods
         ]
     return found

@@ -45,7 +45,8 @@ def _noise(cells: Table, levels: Sequence[Table]) -> float:
     """The entropy of a finding that is left when the cell is known."""
     log2 = math.log2
     return -math.fsum(
-        sum(map(mul, cells, [p * log2(p) if p > 0.0 else 0.0 for p in level])) for level in levels
+        math.fsum(map(mul, cells, [p * log2(p) if p > 0.0 else 0.0 for p in level]))
+        for level in levels
     )
 
 
@@ -63,9 +64,11 @@ def expected_drop(
     counted = [pair for pair in zip(weights, with_each, strict=True) if pair[0]]
     after = []
     for likelihood in likelihoods:
-        whole = sum(map(mul, cells, likelihood))
+        whole = math.fsum(map(mul, cells, likelihood))
         if whole > 0.0:
-            left = (w * binary_entropy(sum(map(mul, p, likelihood)) / whole) for w, p in counted)
+            left = (
+                w * binary_entropy(math.fsum(map(mul, p, likelihood)) / whole) for w, p in counted
+            )
             after.append(whole * math.fsum(left))
     before = math.fsum(weight * binary_entropy(math.fsum(p)) for weight, p in counted)
     drop = before - math.fsum(after)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import fsum
 
 from sootsayer.belief.tables import Table, sum_out
 
@@ -63,7 +64,7 @@ class LeadingTable:
     def times(self, factor: Table) -> LeadingTable:
         """The table with every set's probability multiplied, made to add to 1 again."""
         product = [value * by for value, by in zip(self.table, factor, strict=True)]
-        whole = sum(product)
+        whole = fsum(product)
         return LeadingTable(self.faults, [value / whole for value in product], self.outside)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from math import fsum
 
 from sootsayer.advice.plan_choice import Begun, Choice, Method, best_first, choose
 from sootsayer.advice.plan_problem import Problem
@@ -98,7 +99,7 @@ def _planned(
         return Planned(reach, by, NO_CHOICE, NO_CHOICE, None, None, True)
     clear = [each for each in moves if each.state is WorkState.PERMITTED]
     costs = {each.remedy.id: _cost(each, by, 0.5) for each in moves}
-    failing = UNREPAIRED * sum(costs.values())
+    failing = UNREPAIRED * fsum(costs.values())
     whole = problem_of(work.model, reach, moves, costs, failing)
     problem = problem_of(work.model, reach, clear, costs, failing)
     rate = 1.0 if by == TIME else _labour(work) / 60.0

@@ -62,7 +62,7 @@ def in_reach(beliefs: network.Beliefs, offered: Sequence[Offer]) -> Reach:
     """Each candidate without the faults that no offered work cures, and without faint ones; the
     same ones put together."""
     curable = {fault for offer in offered for fault in offer.chances}
-    nothing = sum(each.probability for each in beliefs.candidates if not each.faults)
+    nothing = math.fsum(each.probability for each in beliefs.candidates if not each.faults)
     within = _together(beliefs.candidates, curable)
     whole = math.fsum(within.values())
     beyond = math.fsum(each.probability for each in beliefs.candidates) - nothing - whole

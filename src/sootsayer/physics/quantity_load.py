@@ -50,7 +50,7 @@ def oil_dilution(new: Measured, used: Measured, fuel: Measured) -> Measured:
 
     def middle(*viscosities: float) -> float:
         both = oil.dilution_log_linear(*viscosities), oil.dilution_double_log(*viscosities)
-        return 100.0 * sum(both) / 2.0
+        return 100.0 * math.fsum(both) / 2.0
 
     from_inputs = propagate(middle, new, used, fuel)
     values = (new.value, used.value, fuel.value)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from math import fsum
 
 from sootsayer.documents.nodes import Node, Place, Scalar
 from sootsayer.documents.problems import did_you_mean
@@ -98,7 +99,7 @@ def _by_level(item: Item, node: Node, levels: tuple[str, ...]) -> tuple[float, .
 def _checked(
     item: Item, place: Place, levels: tuple[str, ...], percents: tuple[float, ...]
 ) -> tuple[float, ...] | None:
-    total = sum(percents)
+    total = fsum(percents)
     if abs(total - 100) > SUM_SLACK:
         item.wrong(place, f"the spread adds to {total:g}, not to 100", "make the levels add to 100")
         return None
