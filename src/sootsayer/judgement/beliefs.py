@@ -138,7 +138,7 @@ def _fault(
     ]
     shares.sort(key=lambda share: (-share.weight, share.family))
     # Told apart before rounding: near certainty six digits no longer tell which way.
-    raised = {f for f in believed.evidence if believed.without[f][fault.id] < confidence}
+    raised = {f for f, left in believed.without.items() if left[fault.id] < confidence}
     linked = [family for family in families if _linked(work, family.id, fault)]
     return FaultSaid(
         id=fault.id,
