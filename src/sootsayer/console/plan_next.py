@@ -34,7 +34,12 @@ def next_lines(verdict: Verdict, plan: Plan, names: Names, room: PlanRoom) -> li
 def _order(verdict: Verdict, plan: Plan, names: Names, room: PlanRoom) -> list[Line]:
     """Each piece of work in its place: whole what is for something likely, the rest by name."""
     by_id = {each.remedy: each for each in plan.remedies}
-    speaking = [name for name in plan.order if room.more or likely(by_id[name], verdict)]
+    covered = {fault for name in plan.order for fault in by_id[name].hides}  # mended before that
+    speaking = [
+        name
+        for name in plan.order
+        if room.more or likely(by_id[name], verdict) or covered & by_id[name].cures.keys()
+    ]
     whole = (speaking or plan.order)[: room.whole]
     last = max(plan.order.index(name) for name in whole)
     lines = []
