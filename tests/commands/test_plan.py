@@ -54,7 +54,7 @@ def test_every_demonstration_case_has_a_plan(
     name: str, folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """A page with exit code 0 and nothing on stderr; and JSON that says the same order."""
-    assert main(["plan", name, "--shop", str(folder)]) == 0
+    assert main(["plan", name, "--more", "--shop", str(folder)]) == 0
     out, err = capsys.readouterr()
     assert err == ""
     assert "What next" in out
@@ -85,6 +85,7 @@ def test_what_is_not_permitted_is_named_and_never_told(
         ("chances: {shop-outside: {soot-overload: 1.2}}\n", "no chance that"),
         ("prices: {shop-outsid: 3}\n", 'did you mean "shop-outside"'),
         ("times: {shop-outside: 0}\n", "not more than 0"),
+        ("unrepaired: 0\n", "less than 1"),
     ],
 )
 def test_a_bad_shop_file_is_refused(
@@ -121,7 +122,17 @@ def test_a_new_shops_file_is_taken_by_the_loader(
 def test_every_comment_of_a_new_shops_file_can_be_taken_away(tmp_path: Path) -> None:
     """With the # away from every key, the loader takes the file, and has every number."""
     model = planning().model
-    keys = ("name", "currency", "labour rate", "tools", "prices", "times", "chances", "  ")
+    keys = (
+        "name",
+        "currency",
+        "labour rate",
+        "unrepaired",
+        "tools",
+        "prices",
+        "times",
+        "chances",
+        "  ",
+    )
     lines = []
     for line in new_shop(model).splitlines():
         bare = line.removeprefix("# ") if not line.startswith("#   ") else line[2:]
@@ -131,7 +142,7 @@ def test_every_comment_of_a_new_shops_file_can_be_taken_away(tmp_path: Path) -> 
     (tmp_path / "shop.yaml").write_text("\n".join(lines) + "\n", encoding="utf-8")
     shop = fitted(read_shop(tmp_path), model)
     assert set(shop.prices) == set(shop.times) == set(shop.chances) == set(model.remedies)
-    assert shop.labour_rate == 85
+    assert (shop.labour_rate, shop.unrepaired) == (85, 10)
 
 
 def test_a_new_shops_file_is_never_written_over(

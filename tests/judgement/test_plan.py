@@ -10,6 +10,7 @@ from jsonschema import Draft202012Validator
 
 from sootsayer.advice.plan_choice import Method
 from sootsayer.advice.work_state import WorkState
+from sootsayer.judgement.plan import UNREPAIRED
 from sootsayer.judgement.plan_json import as_json as plan_json
 from sootsayer.judgement.plan_said import Plan, Range
 from sootsayer.judgement.verdict import Permitted
@@ -107,6 +108,20 @@ def test_a_can_and_a_clean_outside_are_weighed_by_what_comes_next(tmp_path: Path
     assert plan(*facts, shop=shop(tmp_path)).order[:2] == ("fluid", "clean-outside")
     rare = shop(tmp_path, "chances: {fluid: {soot-overload: 0.03, ash-full: 0.01}}\n")
     assert plan(*facts, shop=rare).order[0] == "clean-outside"
+
+
+def test_how_dear_it_is_to_end_unrepaired_is_the_shops_to_say(tmp_path: Path) -> None:
+    """Unsaid it counts ten times all the open work; the lower it is, the sooner work on a faint
+    chance is left out."""
+    facts = (BLOCKED, "trip: 40 km", "cool: yes, outdoors: no")
+    faint = "chances: {clean-outside: {soot-overload: 0.3, ash-full: 0.3}}\n"
+    usual = plan(*facts, shop=shop(tmp_path, faint))
+    ten = plan(*facts, shop=shop(tmp_path, faint + "unrepaired: 10\n"))
+    least = plan(*facts, shop=shop(tmp_path, faint + "unrepaired: 1\n"))
+    assert UNREPAIRED == 10.0
+    assert (usual.order, usual.remedies) == (ten.order, ten.remedies)
+    assert least.order == ("fluid",)
+    assert len(usual.order) > 1
 
 
 def test_work_that_hides_a_fault_waits_for_the_hose(tmp_path: Path) -> None:

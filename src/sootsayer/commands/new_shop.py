@@ -43,6 +43,10 @@ format: 1
 # For an hour of work, in the shop's currency, without tax or with it, but always the same way.
 # labour rate: 85
 
+# How dear it is to end with the vehicle unrepaired: so many times all the work that could be done
+# on it. A lower number gives up sooner on dear work with a faint chance; 10 without this key.
+# unrepaired: 10
+
 # Tools at hand, by the names that checks use; without this key all are. [] means none.
 # tools: [{tools}]
 

@@ -23,8 +23,8 @@ example:
   sootsayer why my-case.yaml dp@2500
       where a reading came from, and what reads it
 
-THING is any id: a fault, finding, family, instrument, interlock, action, limit,
-check, a signal or a signal at a point. judge --more names them."""
+THING is any id: a fault, finding, family, instrument, interlock, action, remedy,
+limit, check, a signal or a signal at a point. judge --more names them."""
 
 NO_THING = 'neither the rulebook nor the case has anything called "{thing}"'
 NEAR = "did you mean: {near}? All ids: sootsayer judge {case} --more"

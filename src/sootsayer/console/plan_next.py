@@ -7,7 +7,7 @@ from sootsayer.console import plan_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import HEADING, Line
 from sootsayer.console.plan_room import PlanRoom
-from sootsayer.console.plan_sought import likely, part_done
+from sootsayer.console.plan_sought import likely, part_done, repairs, telling_looks
 from sootsayer.console.plan_why import look_lines, named_checks
 from sootsayer.console.plan_work import work_lines
 from sootsayer.judgement.plan_said import OpeningSaid, Plan
@@ -20,13 +20,13 @@ def next_lines(verdict: Verdict, plan: Plan, names: Names, room: PlanRoom) -> li
     """The band; none where the rulebook has no remedy that applies."""
     if not plan.remedies:
         return []
-    if not plan.order:
+    if not repairs(plan) and (plan.nothing <= 0.5 or not plan.order):
         return _not_yet(verdict, plan, names, room)
     if plan.nothing > 0.5 and not room.more:
         return _only_if(plan, names)
     heading = say(t.NEXT_IF) if plan.nothing > 0.5 else say(t.NEXT)
     lines = [Line(heading, style=HEADING), Line(say(t.TECHNICIAN), indent=2)]
-    for look in plan.looks[: room.looks]:
+    for look in telling_looks(plan, more=room.more)[: room.looks]:
         lines += look_lines(look, plan, names)
     return lines + _order(verdict, plan, names, room)
 
@@ -34,17 +34,30 @@ def next_lines(verdict: Verdict, plan: Plan, names: Names, room: PlanRoom) -> li
 def _order(verdict: Verdict, plan: Plan, names: Names, room: PlanRoom) -> list[Line]:
     """Each piece of work in its place: whole what is for something likely, the rest by name."""
     by_id = {each.remedy: each for each in plan.remedies}
-    speaking = [name for name in plan.order if room.more or likely(by_id[name], verdict)]
+    covered = {fault for name in plan.order for fault in by_id[name].hides}  # mended before that
+    speaking = [
+        name
+        for name in plan.order
+        if room.more or likely(by_id[name], verdict) or covered & by_id[name].cures.keys()
+    ]
     whole = (speaking or plan.order)[: room.whole]
     last = max(plan.order.index(name) for name in whole)
     lines = []
     for number, name in enumerate(plan.order[: last + 1], start=1):
-        if name in whole:
+        if name in plan.order[: number - 1]:
+            lines.append(Line(say(t.WORK_AGAIN, number=number, label=by_id[name].label), indent=2))
+        elif name in whole:
             lines += work_lines(by_id[name], number, verdict, names, more=room.more)
         else:
             text = say(t.WORK_NAMED, number=number, label=by_id[name].label)
             lines.append(Line(text, indent=2))
-    after = [shown(by_id[name].label) for name in plan.order[last + 1 :]]
+    after = [
+        say(t.AGAIN, label=by_id[name].label)
+        if name in plan.order[:place]
+        else shown(by_id[name].label)
+        for place, name in enumerate(plan.order)
+        if place > last
+    ]
     return lines + ([Line(say(t.AFTER, labels=listed(after)), indent=2)] if after else [])
 
 
@@ -53,8 +66,6 @@ def _only_if(plan: Plan, names: Names) -> list[Line]:
     labels = listed([names.of(each) for each in plan.order[:_NAMED]])
     lines = [Line(say(t.NEXT_NO_NEED), style=HEADING)]
     lines.append(Line(say(t.ONLY_IF, labels=labels), indent=2))
-    for look in plan.looks[:1]:
-        lines += look_lines(look, plan, names)
     return lines
 
 

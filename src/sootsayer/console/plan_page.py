@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sootsayer.catalogue import say
+from sootsayer.catalogue import listed, say
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import plan_texts as t
 from sootsayer.console.judge_know import drive_lines
@@ -11,7 +11,7 @@ from sootsayer.console.paper import BLANK, HEADING, QUIET, Line, Page, page
 from sootsayer.console.plan_next import next_lines
 from sootsayer.console.plan_room import EVERYTHING, MOST_LINES, ROOMS, PlanRoom
 from sootsayer.console.plan_shut import rest_bands
-from sootsayer.console.plan_sought import FAINT, LIKELY, lawful, lawful_said
+from sootsayer.console.plan_sought import FAINT, LIKELY, lawful, lawful_said, unreached
 from sootsayer.console.plan_why import why_lines
 from sootsayer.console.room import Room
 from sootsayer.console.screen import PLAIN_WIDTH, plain_console
@@ -40,7 +40,7 @@ def _lines(verdict: Verdict, names: Names, room: PlanRoom) -> list[Line]:
     bands = [
         [Line(bits.header_short(verdict, names), style=QUIET), *bits.warnings(verdict)],
         drive_lines(verdict, names, driving),
-        _band(t.KNOW, _know(verdict, plan)),
+        _band(t.KNOW, _know(verdict, plan, names)),
         _band(t.WHY, why_lines(verdict, plan, names, room)),
         next_lines(verdict, plan, names, room),
         *rest_bands(verdict, plan, names, room),
@@ -56,7 +56,7 @@ def _band(title: str, lines: list[Line]) -> list[Line]:
     return [Line(say(title), style=HEADING), *lines] if lines else []
 
 
-def _know(verdict: Verdict, plan: Plan) -> list[Line]:
+def _know(verdict: Verdict, plan: Plan, names: Names) -> list[Line]:
     telling = [each for each in verdict.faults if each.confidence >= LIKELY]
     texts = [
         say(t.FAULT, label=each.label, confidence=confidence(each.confidence)) for each in telling
@@ -71,6 +71,11 @@ def _know(verdict: Verdict, plan: Plan) -> list[Line]:
         texts.append(say(t.BEYOND, confidence=confidence(plan.beyond)))
     if plan.unlisted >= FAINT:
         texts.append(say(t.UNLISTED, share=f"{100 * plan.unlisted:.0f}"))
+    for fault, works in unreached(verdict).items():
+        label = names.of(fault)
+        told = listed([names.of(work) for work in works])
+        bare = say(t.UNREACHED_BARE, label=label)
+        texts.append(say(t.UNREACHED, label=label, works=told) if works else bare)
     lines = [Line(text, indent=2) for text in texts]
     return lines + (_declined(verdict, plan) if plan.declined else [])
 

@@ -10,7 +10,7 @@ from sootsayer.console.names import Names
 from sootsayer.console.paper import HEADING, QUIET, STRONG, Line
 from sootsayer.console.plan_numbers import expected
 from sootsayer.console.plan_room import PlanRoom
-from sootsayer.console.plan_sought import NO_REPAIR, likely, part_done
+from sootsayer.console.plan_sought import NO_REPAIR, likely, part_done, repairs
 from sootsayer.console.plan_work import concerns, takes
 from sootsayer.console.words import confidence
 from sootsayer.judgement.plan_said import Plan, ReasonSaid, RemedySaid
@@ -22,7 +22,8 @@ def rest_bands(verdict: Verdict, plan: Plan, names: Names, room: PlanRoom) -> li
     speaking = [each for each in plan.remedies if likely(each, verdict)]
     useful = [e for e in plan.remedies if e.expected is not None or e in speaking]
     useful = useful if room.more else speaking
-    told = {*plan.order, *(each.remedy for each in part_done(verdict))}
+    planned = plan.order if repairs(plan) else ()
+    told = {*planned, *(each.remedy for each in part_done(verdict))}
     of_state = {
         state: [e for e in useful if e.state is state and e.remedy not in told]
         for state in WorkState

@@ -6,7 +6,7 @@ from sootsayer.advice.work_state import WorkState
 from sootsayer.catalogue import Said, say
 from sootsayer.console import plan_texts as t
 from sootsayer.console.plan_numbers import price
-from sootsayer.judgement.plan_said import Plan, RemedySaid
+from sootsayer.judgement.plan_said import LookSaid, Plan, RemedySaid
 from sootsayer.judgement.verdict import Verdict
 
 LIKELY = 0.2
@@ -15,6 +15,10 @@ FAINT = 0.05
 """That work also cures a fault below this is said only with --more."""
 NO_REPAIR = 0.95
 """Where something is still wrong so surely, beginning with this work repairs nothing for good."""
+HARDLY = 0.8
+"""The same of the whole order: then it is no plan, only work on a part."""
+_TELLING = 0.05
+_MORE_TELLING = 0.02
 _LAWFUL = 4
 
 
@@ -37,12 +41,40 @@ def told_cures(said: RemedySaid, verdict: Verdict, *, more: bool) -> dict[str, f
     return {fault: said.cures[fault] for fault in order}
 
 
+def repairs(plan: Plan) -> bool:
+    """Whether the permitted work, done in its order, has a fair chance to be a lasting repair."""
+    first = next((each for each in plan.remedies if each.remedy in plan.order[:1]), None)
+    return first is not None and first.expected is not None and first.expected.left < HARDLY
+
+
+def telling_looks(plan: Plan, *, more: bool) -> tuple[LookSaid, ...]:
+    """Checks before the work that save a fair share of what it takes, or repair more."""
+    first = next((each for each in plan.remedies if each.remedy in plan.order[:1]), None)
+    if more or first is None or first.expected is None:
+        return plan.looks
+    ends = first.expected.cost or first.expected.minutes
+    least = _TELLING * (ends.lowest + (ends.highest or ends.lowest)) / 2.0
+    return tuple(e for e in plan.looks if e.saves >= least or e.more >= _MORE_TELLING)
+
+
+def unreached(verdict: Verdict) -> dict[str, tuple[str, ...]]:
+    """Each likely fault that no open work cures, with the forbidden work that would."""
+    plan = verdict.plan
+    assert plan is not None
+    found = {}
+    for fault in verdict.faults:
+        curing = [each for each in plan.remedies if each.cures.get(fault.id, 0.0) > 0.0]
+        if fault.confidence >= LIKELY and all(e.state is WorkState.FORBIDDEN for e in curing):
+            found[fault.id] = tuple(each.remedy for each in curing)
+    return found
+
+
 def part_done(verdict: Verdict) -> tuple[RemedySaid, ...]:
     """Permitted work on something likely that repairs a part only, while the rest waits: the
     instruments first, since other work waits for what they read."""
     plan = verdict.plan
     assert plan is not None
-    if plan.order:
+    if repairs(plan):
         return ()
     measuring = {fault.id for fault in verdict.faults if fault.kind == "measurement"}
     found = [

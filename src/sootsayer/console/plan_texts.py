@@ -30,6 +30,8 @@ NOTHING_UNPROVEN = (
 SOME_NOTHING = "That nothing is wrong: {confidence}. The plan is for the case that something is."
 BEYOND = "That the rulebook lists no work for what is wrong: {confidence}."
 UNLISTED = "Faults in sets too rare to be listed are left out of the reckoning ({share} of 100)."
+UNREACHED = "Nothing that may be done now mends it: {label}. It is mended by: {works}."
+UNREACHED_BARE = "The rulebook has no work for it: {label}."
 DECLINED = (
     "The customer wishes to have it removed or defeated. That is not done here, and in most "
     "countries such a vehicle may not be used on the road. The lawful way:"
@@ -71,6 +73,8 @@ OPENING_NO_CHECK = "no check of this rulebook settles it"
 WORK = "{number}. {label}"
 WORK_NAMED = "{number}. {label}, for what is less likely (chances, steps, cautions: --more)"
 WORK_STATE = "{label} ({remedy})"
+AGAIN = "{label} again"
+WORK_AGAIN = "{number}. {label} again"
 AFTER = "As long as it fails, then: {labels} (chances, steps, cautions: --more)."
 ONLY_IF = (
     "Only if something is wrong after all would this come first: {labels} (chances, steps, "

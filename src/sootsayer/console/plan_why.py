@@ -8,7 +8,7 @@ from sootsayer.console.names import Names
 from sootsayer.console.paper import Line
 from sootsayer.console.plan_numbers import gain
 from sootsayer.console.plan_room import PlanRoom
-from sootsayer.console.plan_sought import FAINT, likely
+from sootsayer.console.plan_sought import FAINT, likely, repairs
 from sootsayer.judgement.plan_said import LookSaid, OpeningSaid, Plan
 from sootsayer.judgement.verdict import Verdict
 
@@ -21,7 +21,7 @@ def why_lines(verdict: Verdict, plan: Plan, names: Names, room: PlanRoom) -> lis
         return [Line(say(t.NO_REMEDY), indent=2)]
     told = room.more or plan.nothing <= 0.5
     texts = []
-    if plan.order and told:
+    if repairs(plan) and told:
         texts.append(say(t.METHOD[plan.method.value], takes=t.TAKES[plan.by]))
     if plan.unpriced and (plan.order or plan.once_clear) and told:
         rate = [say(t.LABOUR_RATE)] if "" in plan.unpriced else []
@@ -30,14 +30,14 @@ def why_lines(verdict: Verdict, plan: Plan, names: Names, room: PlanRoom) -> lis
     if not plan.holds and told:
         texts.append(say(t.NO_HOLD, measures=t.MEASURES[plan.by]))
     lines = [Line(text, indent=2) for text in texts]
-    return lines + (_openings(verdict, plan, names, room) if plan.order and told else [])
+    return lines + (_openings(verdict, plan, names, room) if repairs(plan) and told else [])
 
 
 def look_lines(look: LookSaid, plan: Plan, names: Names) -> list[Line]:
     """A check that may change the order, with its caution."""
     text = say(
         t.LOOK,
-        does=look.does.rstrip(".?!"),
+        does=look.does.rstrip("."),
         minutes=f"{look.minutes:g}",
         gain=gain(look.saves, look.more, plan),
         first=listed([names.of(each) for each in look.first]),

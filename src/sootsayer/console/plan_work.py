@@ -9,7 +9,7 @@ from sootsayer.console import plan_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import STRONG, Line
 from sootsayer.console.plan_numbers import between, expected, price
-from sootsayer.console.plan_sought import NO_REPAIR, told_cures
+from sootsayer.console.plan_sought import HARDLY, NO_REPAIR, told_cures
 from sootsayer.console.words import confidence
 from sootsayer.judgement.plan_said import HowSaid, RemedySaid, ReturnSaid
 from sootsayer.judgement.verdict import Verdict
@@ -42,8 +42,10 @@ def takes(said: RemedySaid, verdict: Verdict, names: Names, *, more: bool) -> li
     own = price(said, plan)
     if said.expected is None:
         return [say(t.CURES, faults=chances), say(t.PRICE, price=own)]
-    if said.expected.left >= NO_REPAIR:
-        return [say(t.CURES, faults=chances), say(t.PART_ONLY), say(t.PRICE, price=own)]
+    if said.expected.left >= HARDLY:
+        alone = say(t.ALONE, confidence=confidence(said.alone))
+        alone = say(t.PART_ONLY) if said.expected.left >= NO_REPAIR else alone
+        return [say(t.CURES, faults=chances), alone, say(t.PRICE, price=own)]
     whole = expected(said.expected, plan)
     return [
         say(t.CURES, faults=chances),

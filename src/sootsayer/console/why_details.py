@@ -93,7 +93,7 @@ def _related(answer: WhyAnswer) -> list[Line]:
         if not links:
             continue
         lines.append(Line(say(t.RELATION[relation.value]), indent=2))
-        lines += [Line(_link(link), indent=4) for link in named]
+        lines += [Line(_link(link, answer.case), indent=4) for link in named]
         if len(links) > len(named):
             one, many = t.UNLIKELY if named else t.UNLIKELY_ALL
             lines.append(Line(say_count(one, many, count=len(links) - len(named)), indent=4))
@@ -112,8 +112,14 @@ def _sure(link: WhyLink) -> float:
     return link.value if isinstance(link.value, float) else 0.0
 
 
-def _link(link: WhyLink) -> Said:
+def _link(link: WhyLink, case: str) -> Said:
+    """Another thing; of an action also where its caution stands, since here it is only named."""
     slots = {"label": link.label, "id": link.id}
+    if link.relation is Relation.NEEDED_BY:
+        value = thing_value(link.kind, link.value, link.unit)
+        return say(t.LINK_ACTION, **slots, value=value, case=case)
+    if link.kind is ThingKind.REMEDY and link.value is None:
+        return say(t.LINK_BARE, **slots)
     if link.kind is ThingKind.CHECK or (link.kind is ThingKind.SIGNAL and link.value is None):
         return say(t.LINK_BARE, **slots)
     return say(t.LINK, **slots, value=thing_value(link.kind, link.value, link.unit))
@@ -121,6 +127,8 @@ def _link(link: WhyLink) -> Said:
 
 def thing_value(kind: ThingKind, value: Value, unit: str | None) -> Said:
     """A value in the words of its kind."""
+    if kind is ThingKind.REMEDY:
+        return say(t.WORK_STATE[str(value)]) if value in t.WORK_STATE else say(t.WORK_RULED_OUT)
     if kind in _STATED:
         permitted = next((state for state in Permitted if state.value == value), None)
         return permitted_said(permitted) if permitted else value_said(value)

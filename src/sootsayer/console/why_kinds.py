@@ -9,6 +9,7 @@ from sootsayer.console.names import Names
 from sootsayer.console.paper import Line
 from sootsayer.console.readings import reason
 from sootsayer.console.why_steps import step_lines
+from sootsayer.console.why_work import work_why
 from sootsayer.console.words import per_cent, value_said
 from sootsayer.judgement.verdict import (
     ChannelSaid,
@@ -36,6 +37,8 @@ def kind_lines(answer: WhyAnswer, names: Names) -> list[Line]:
         lines += _plain([reason(answer.interlock, names.limits, names, whole=True)])
     if answer.permission is not None:
         lines += _permission(answer.permission, names)
+    if answer.remedy is not None:
+        lines += work_why(answer.remedy, names)
     if answer.limit is not None:
         lines += _plain([say(t.LIMIT_FROM.get(answer.limit.origin, t.LIMIT_FROM["pack"]))])
     return lines

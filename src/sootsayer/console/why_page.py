@@ -9,6 +9,7 @@ from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, p
 from sootsayer.console.why_details import detail_lines, thing_value
 from sootsayer.console.why_kinds import kind_lines
 from sootsayer.console.why_steps import step_lines
+from sootsayer.console.why_work import work_known, work_next
 from sootsayer.console.words import BAR_CELLS, confidence, gauge, level_said
 from sootsayer.judgement.why_answer import Missing, ThingKind, WhyAnswer, WhyCheck
 from sootsayer.judgement.would_change import WouldChange
@@ -50,6 +51,8 @@ def _know(answer: WhyAnswer, names: Names) -> list[Line]:
     lines += [Line(text, indent=2) for text in said]
     if answer.permission is not None:
         lines += _hurts(answer)
+    if answer.remedy is not None:
+        lines += work_known(answer.remedy, answer.case, names)
     if answer.check is not None:
         check = answer.check
         text = say(t.CHECK, minutes=f"{check.minutes:g}", where=check.where)
@@ -106,6 +109,8 @@ def _next(answer: WhyAnswer, names: Names) -> list[Line]:
     """The unknown facts that could change it, each with the checks that tell it."""
     if answer.kind is ThingKind.CHECK:
         return []  # what it tells stands below
+    if answer.remedy is not None:
+        return work_next(answer.remedy)
     lines: list[Line] = []
     told: set[str] = set()
     for item in answer.unknown:

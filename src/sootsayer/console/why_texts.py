@@ -21,6 +21,7 @@ THING = {
     "action": "The action {thing}: {label}: {value}.",
     "limit": "The limit {thing}, {label}: {value}.",
     "check": "The check {thing}: {label}.",
+    "remedy": "The remedy {thing}: {label}: {value}.",
 }
 MISSING = {
     "not asked": "It has not been asked or read.",
@@ -124,6 +125,20 @@ HURTS = "If this is wrong it can hurt: {hurts}"
 CAUTION = "Caution: {caution}"
 NAMED = "Not awaited, only named: {reason}"
 
+WORK_STATE = {
+    "permitted": "nothing entered forbids it; the technician decides",
+    "not-yet-clear": "not yet clear",
+    "forbidden": "forbidden as things stand",
+}
+WORK_RULED_OUT = "it does not apply to this vehicle"
+WORK_CURES = "Cures {label} in {share} of 100; that fault is here {confidence}."
+WORK_TIME = "Takes {minutes}; its price is not known."
+WORK_PRICE = "Takes {minutes}, and costs {price}."
+WORK_BY = "Done by: {does} ({action})"
+WORK_HOW = "Its steps and cautions: sootsayer plan {case} --more"
+WORK_FREE = "No interlock of it stands open."
+WORK_CLEARS = "What would settle what it waits for:"
+
 COULD_CHANGE = "What is not known and could change it:"
 UNKNOWN = "{label} ({slot}): {missing}"
 UNKNOWN_CHECK = "{does} ({check}, {minutes} min)"
@@ -162,6 +177,10 @@ RELATION = {
     "tests": "What tests it:",
     "tested": "The instrument that it tests:",
     "needs": "What it needs:",
+    "done by": "What it is done by:",
+    "cures": "What it cures:",
+    "cured by": "Work that cures it:",
+    "used by": "Work that is done by it:",
     "needed by": "Actions that need it:",
     "gives": "What it tells:",
     "given by": "Checks that tell it:",
@@ -174,6 +193,7 @@ UNLIKELY = (
 UNLIKELY_ALL = ("{count} fault, below 5 %", "{count} faults, each below 5 %")
 SURE = "{word}, {number}"
 LINK = "{label} ({id}): {value}"
+LINK_ACTION = "{label} ({id}): {value}; its caution: sootsayer why {case} {id}"
 LINK_BARE = "{label} ({id})"
 
 OVERRIDDEN = (

@@ -27,9 +27,13 @@ from sootsayer.judgement.workings import Workings
 
 REMOVAL = "customer-wants-removal"
 COST, TIME = "cost", "time"
-# To end unrepaired counts as so many times all that could be done here. Work is left out only
-# where its chance is fainter than its share of all costs divided by this: dear work, about half of
-# all, at one in twenty; work of a tenth of all, at one in a hundred.
+# To end unrepaired counts as so many times all that could be done here. That is a judgement of
+# value, not of fact, so a shop may set its own (`unrepaired`). Why so high: a customer who pays and
+# drives off with the fault has lost the money, the trust and, by and by, the filter; and why it
+# grows with the work: nothing else says how dear this vehicle is. What it does: work is left out
+# only where its chance is fainter than its share of all costs divided by this: dear work, about
+# half of all, at one in twenty; work of a tenth of all, at one in a hundred. At 1 half the work
+# would be dropped on even odds; at 100 hardly any ever. The order itself hardly feels it.
 UNREPAIRED = 10.0
 NO_CHOICE = Choice(Method.EXACT, (), (), ())
 
@@ -99,7 +103,7 @@ def _planned(
         return Planned(reach, by, NO_CHOICE, NO_CHOICE, None, None, True)
     clear = [each for each in moves if each.state is WorkState.PERMITTED]
     costs = {each.remedy.id: _cost(each, by, 0.5) for each in moves}
-    failing = UNREPAIRED * fsum(costs.values())
+    failing = _unrepaired(work) * fsum(costs.values())
     whole = problem_of(work.model, reach, moves, costs, failing)
     problem = problem_of(work.model, reach, clear, costs, failing)
     rate = 1.0 if by == TIME else _labour(work) / 60.0
@@ -107,6 +111,11 @@ def _planned(
     now = choose(replace(problem, looks=seen))
     later = now if len(clear) == len(moves) else choose(whole)
     return Planned(reach, by, now, later, problem, whole, _holds(problem, clear, by, now))
+
+
+def _unrepaired(work: Workings) -> float:
+    own = None if work.shop is None else work.shop.unrepaired
+    return UNREPAIRED if own is None else own
 
 
 def _labour(work: Workings) -> float:

@@ -14,6 +14,7 @@ from sootsayer.judgement.why_answer import ThingKind, UnknownThing, WhyAnswer
 from sootsayer.judgement.why_faults import of_fault
 from sootsayer.judgement.why_links import Told, links_of, told
 from sootsayer.judgement.why_readings import of_channel, of_family, of_finding, of_signal, of_slot
+from sootsayer.judgement.why_remedy import of_remedy
 from sootsayer.judgement.why_rules import of_action, of_check, of_interlock, of_limit
 from sootsayer.judgement.workings import work_out
 from sootsayer.judgement.would_change import WouldChange, cheapest_that_could
@@ -40,7 +41,7 @@ def why(
     if kind is ThingKind.CODE:
         thing = f"code:{thing.removeprefix('code:')}"
     work = work_out(case, rulebook, now, as_of, shop)
-    asked = told(work, tell(work, proposing=False))
+    asked = told(work, tell(work, proposing=False, planning=kind is ThingKind.REMEDY))
     answer = ANSWERS[kind](asked, thing)
     return replace(
         answer,
@@ -66,6 +67,8 @@ def _would_change(asked: Told, kind: ThingKind, thing: str) -> WouldChange | Non
     elif kind is ThingKind.INTERLOCK:
         kinds = ()
         actions = tuple(a.id for a in model.actions.values() if thing in (*a.needs, *a.heeds))
+    elif kind is ThingKind.REMEDY:
+        kinds, actions = (), model.remedies[thing].by_actions
     return cheapest_that_could(asked.work, asked.verdict, kinds, actions)
 
 
@@ -80,6 +83,7 @@ def kind_of(model: Model, thing: str) -> ThingKind | None:
         (ThingKind.ACTION, model.actions),
         (ThingKind.LIMIT, model.limits),
         (ThingKind.CHECK, model.checks),
+        (ThingKind.REMEDY, model.remedies),
     )
     for kind, shelf in shelves:
         if isinstance(shelf, dict) and thing in shelf:
@@ -105,6 +109,7 @@ def every_thing(model: Model) -> tuple[str, ...]:
         model.actions,
         model.limits,
         model.checks,
+        model.remedies,
         model.signals,
         model.codes,
         slots,
@@ -128,4 +133,5 @@ ANSWERS: dict[ThingKind, Callable[[Told, str], WhyAnswer]] = {
     ThingKind.ACTION: of_action,
     ThingKind.LIMIT: of_limit,
     ThingKind.CHECK: of_check,
+    ThingKind.REMEDY: of_remedy,
 }

@@ -3,7 +3,7 @@
 One shape for every id: what it is and its value; the tests that made it so, with the values
 they saw; the entries it rests on; what is still unknown and which checks tell; what it rests
 on and what rests on it. What only one kind of thing has stands in `fault`, `channel`,
-`family`, `interlock`, `permission`, `limit` or `check`, all others of these being None.
+`family`, `interlock`, `permission`, `limit`, `check` or `remedy`, all others of these being None.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from sootsayer.engine.conditions import Truth, Value
+from sootsayer.judgement.plan_said import RemedySaid
 from sootsayer.judgement.verdict import (
     ChannelSaid,
     FamilySaid,
@@ -48,6 +49,7 @@ class ThingKind(Enum):
     ACTION = "action"
     LIMIT = "limit"
     CHECK = "check"
+    REMEDY = "remedy"
 
 
 class Missing(Enum):
@@ -152,6 +154,10 @@ class Relation(Enum):
     NEEDED_BY = "needed by"  # other is an action that needs or heeds the thing
     GIVES = "gives"  # other is a slot that the thing, a check, gives
     GIVEN_BY = "given by"  # other is a check that gives the thing
+    DONE_BY = "done by"  # other is an action that the thing, a remedy, is done by
+    CURES = "cures"  # other is a fault that the thing, a remedy, cures
+    CURED_BY = "cured by"  # other is a remedy that cures the thing, a fault
+    USED_BY = "used by"  # other is a remedy that the thing, an action, is done for
     READ_AT = "read at"  # other is a slot of the thing, a signal
 
 
@@ -196,17 +202,30 @@ class WhyFault:
 
 
 @dataclass(frozen=True, slots=True)
+class WhyRemedy:
+    """Work, as the plan says it. `cures`: each fault that it cures to the fault's confidence;
+    `permissions` of the actions that it is done by; `clears`: the checks that would settle what it
+    waits for; `currency` of its cost, "" where there is none."""
+
+    said: RemedySaid
+    cures: dict[str, float]
+    permissions: tuple[PermissionSaid, ...]
+    clears: tuple[WhyCheck, ...]
+    currency: str
+
+
+@dataclass(frozen=True, slots=True)
 class WhyAnswer:
     """Why, and why not, for one id.
 
     `value`: of a slot its fact; of a finding or family true, false or a level; of a fault its
-    confidence; of a channel, interlock or action the state's word; of a limit the number; of a
-    check None. None: unknown. `label` is what the rulebook calls it (`says`, `does`, `label`).
+    confidence; of a channel, interlock, action or remedy the state's word; of a limit the number;
+    of a check None. None: unknown. `label` is what the rulebook calls it (`says`, `does`, `label`).
     `missing`: why a slot has no value. `applies`: false if `applies when` takes it out, None if
     that is unknown; `applies_steps` its tests. `would_change`: the cheapest open check whose
     outcome could change what leads (of a fault's kind, else of any), or a permission (of an
-    action, else of any); None of a check, and where there is none. `basis`: how the rule is
-    known, in words, "" where there is none. `rule` None: not from a rule (a plain slot).
+    action or a remedy, else of any); None of a check, and where there is none. `basis`: how the
+    rule is known, in words, "" where there is none. `rule` None: not from a rule (a plain slot).
     """
 
     thing: str
@@ -235,5 +254,6 @@ class WhyAnswer:
     permission: PermissionSaid | None = None
     limit: LimitUsed | None = None
     check: WhyCheck | None = None
+    remedy: WhyRemedy | None = None
     overrides: tuple[OverrideSaid, ...] = ()
     would_change: WouldChange | None = None

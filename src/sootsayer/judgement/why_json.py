@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.judgement.plan_json import remedy
 from sootsayer.judgement.verdict_json import (
     channel,
     family,
@@ -20,6 +21,7 @@ from sootsayer.judgement.why_answer import (
     WhyFault,
     WhyJoint,
     WhyLink,
+    WhyRemedy,
     WhyStep,
     WhyTest,
     WhyUnknown,
@@ -33,8 +35,8 @@ Plain = dict[str, object]
 def as_json(answer: WhyAnswer) -> Plain:
     """The answer as dictionaries, lists, text, numbers and booleans.
 
-    Of `fault`, `channel`, `family`, `interlock`, `permission`, `limit` and `check` only the one
-    that the thing is has a value, the others are null.
+    Of `fault`, `channel`, `family`, `interlock`, `permission`, `limit`, `check` and `remedy` only
+    the one that the thing is has a value, the others are null.
     """
     return {
         "format": FORMAT,
@@ -64,6 +66,7 @@ def as_json(answer: WhyAnswer) -> Plain:
         "permission": permission(answer.permission) if answer.permission else None,
         "limit": limit(answer.limit) if answer.limit else None,
         "check": _check(answer.check) if answer.check else None,
+        "remedy": _remedy(answer.remedy) if answer.remedy else None,
         "overrides": [override(each) for each in answer.overrides],
         "would_change": _would_change(answer.would_change) if answer.would_change else None,
     }
@@ -132,6 +135,16 @@ def _link(link: WhyLink) -> Plain:
         "label": link.label,
         "value": plain_value(link.value),
         "unit": link.unit,
+    }
+
+
+def _remedy(why: WhyRemedy) -> Plain:
+    return {
+        **remedy(why.said),
+        "confidences": dict(why.cures),
+        "permissions": [permission(each) for each in why.permissions],
+        "clears": [_check(check) for check in why.clears],
+        "currency": why.currency or None,
     }
 
 

@@ -41,6 +41,8 @@ def told(work: Workings, verdict: Verdict) -> Told:
     values.update({c.id: c.state.value for c in verdict.channels})
     values.update({p.action: p.state.value for p in verdict.permissions})
     values.update({u.id: u.value for u in verdict.limits})
+    if verdict.plan is not None:
+        values.update({r.remedy: r.state.value for r in verdict.plan.remedies})
     for family in verdict.families:
         if family.speaker is not None:
             values[family.id] = work.derived[family.speaker]
@@ -64,6 +66,7 @@ def links_of(told: Told, kind: ThingKind, thing: str) -> tuple[WhyLink, ...]:
         ThingKind.ACTION: _action,
         ThingKind.LIMIT: _limit,
         ThingKind.CHECK: _check,
+        ThingKind.REMEDY: _remedy,
     }
     order = list(Relation)
     links = set(makers[kind](told, thing))
@@ -181,6 +184,9 @@ def _fault(told: Told, name: str) -> Links:
     for cause in model.faults.values():
         if name in cause.leads_to:
             yield _to_fault(told, Relation.CAUSED_BY, cause.id)
+    for remedy in model.remedies.values():
+        if name in remedy.cures:
+            yield _link(told, Relation.CURED_BY, ThingKind.REMEDY, remedy.id, remedy.label)
 
 
 def _interlock(told: Told, name: str) -> Links:
@@ -197,6 +203,9 @@ def _action(told: Told, name: str) -> Links:
     for need in (*action.needs, *action.heeds):
         says = told.work.model.interlocks[need].says
         yield _link(told, Relation.NEEDS, ThingKind.INTERLOCK, need, says)
+    for remedy in told.work.model.remedies.values():
+        if name in remedy.by_actions:
+            yield _link(told, Relation.USED_BY, ThingKind.REMEDY, remedy.id, remedy.label)
 
 
 def _limit(told: Told, name: str) -> Links:
@@ -212,3 +221,12 @@ def _limit(told: Told, name: str) -> Links:
 def _check(told: Told, name: str) -> Links:
     for slot in slots_given(told.work.model, told.work.model.checks[name]):
         yield _to_slot(told, Relation.GIVES, slot)
+
+
+def _remedy(told: Told, name: str) -> Links:
+    remedy = told.work.model.remedies[name]
+    for action in remedy.by_actions:
+        does = told.work.model.actions[action].does
+        yield _link(told, Relation.DONE_BY, ThingKind.ACTION, action, does)
+    for fault in remedy.cures:
+        yield _to_fault(told, Relation.CURES, fault)

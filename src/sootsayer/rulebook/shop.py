@@ -40,9 +40,10 @@ class Shop:
 
     `units`: a unit of the packs to the one shown instead; `labour_rate` per hour and `prices`
     (remedy to the range of its parts) in `currency`, None and absent where not known; `times`:
-    remedy to its minutes; `chances`: remedy to how often it cures each fault; `tools`
-    at hand, None where nothing is said: then all are; `ages`: interlock to the greatest age of
-    its readings in minutes. `digest`: SHA-256 (hex) of the settings, without the name.
+    remedy to its minutes; `chances`: remedy to how often it cures each fault; `unrepaired`: ending
+    so counts as so many times all the work that is open, None for the usual; `tools` at hand, None
+    where nothing is said: then all are; `ages`: interlock to the greatest age of its readings in
+    minutes. `digest`: SHA-256 (hex) of the settings, without the name.
     """
 
     folder: Path
@@ -55,6 +56,7 @@ class Shop:
     prices: dict[str, Money] = field(default_factory=dict)
     times: dict[str, Span] = field(default_factory=dict)
     chances: dict[str, dict[str, float]] = field(default_factory=dict)
+    unrepaired: float | None = None
     tools: tuple[str, ...] | None = None
     ages: dict[str, float] = field(default_factory=dict)
     limits: dict[str, ShopLimit] = field(default_factory=dict)

@@ -23,6 +23,7 @@ from sootsayer.rulebook.shipped import shipped_rules
 from sootsayer.rulebook.shop import SHOP_FILE, Shop, ShopLimit
 
 FORMAT = 1
+_LATER = ("times", "chances", "unrepaired")
 CURRENCY = re.compile(r"\d\s*[A-Za-z]{3}\b|\b[A-Za-z]{3}\s*\d|[$\u20ac\u00a3\u00a5]")
 
 
@@ -71,6 +72,7 @@ def _shop(desk: Desk, folder: Path, document: Document) -> Shop:
         "prices": _prices(desk, root.get("prices")),
         "times": _times(desk, root.get("times")),
         "chances": _chances(desk, root.get("chances")),
+        "unrepaired": _number(root.get("unrepaired")),
         "tools": _tools(desk, tools) if isinstance(tools, Listing) else None,
         "ages": _ages(desk, root.get("ages")),
         "limits": _limits(desk, root.get("limits")),
@@ -91,7 +93,7 @@ def _plain(settings: dict[str, Any]) -> dict[str, Any]:
             name: [each.value, each.unit, each.source] for name, each in settings["limits"].items()
         },
     }
-    return {key: value for key, value in plain.items() if value or key not in ("times", "chances")}
+    return {key: value for key, value in plain.items() if value or key not in _LATER}
 
 
 def _units(desk: Desk, node: Node | None) -> dict[str, str]:
