@@ -69,10 +69,10 @@ def open_shop(named: str | None) -> Shop | None:
 
 
 def load_rulebook(folders: Sequence[Path]) -> Rulebook:
-    """As `rulebook.compiled.load_rulebook`, which is imported only when it is called."""
-    from sootsayer.rulebook import compiled
+    """As `rulebook.compiled.load_rulebook`, from what was kept of these packs if that is right."""
+    from sootsayer.rulebook.kept import load_kept
 
-    return compiled.load_rulebook(folders)
+    return load_kept(folders, os.environ)
 
 
 def open_rulebook(shop: Shop | None, language: str) -> tuple[Rulebook, Shop | None]:
