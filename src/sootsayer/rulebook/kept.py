@@ -7,15 +7,14 @@ What is not exactly right is as if it were not there: the packs are read, checke
 
 from __future__ import annotations
 
-import gc
 import hashlib
 import json
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 import sootsayer
 from sootsayer.documents.problems import Refused
+from sootsayer.documents.resting import collector_at_rest
 from sootsayer.rulebook import compiled
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.kept_folder import kept_folder, read_kept, still_wanted, write_kept
@@ -108,7 +107,7 @@ def model_in(data: bytes | None, key: str, files: Sequence[str]) -> Model | None
     if rest[-1:] != b"\n" or heading != _heading(key, body).encode():
         return None
     try:
-        with _collector_at_rest():
+        with collector_at_rest():
             return read(Model, json.loads(body), files)
     except _WRONG:
         return None
@@ -121,15 +120,3 @@ def _heading(key: str, body: bytes) -> str:
 
 def _sha256(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
-
-
-@contextmanager
-def _collector_at_rest() -> Iterator[None]:
-    """Reading makes many objects and no cycles: the collector would only cost a third more."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()

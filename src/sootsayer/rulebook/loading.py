@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sootsayer.documents.problems import Problem, Refused
+from sootsayer.documents.resting import collector_at_rest
 from sootsayer.engine.program import NegativeCycle, Program, compile_program
 from sootsayer.rulebook.collect import collect_names
 from sootsayer.rulebook.compiled import Rulebook, definitions_of, with_tests
@@ -49,7 +50,8 @@ class Reading:
 def read_rulebook(folders: Sequence[Path]) -> Reading:
     """Every pack (*.yaml) in the folders, read as far as it can be. Raises nothing of its own."""
     desk = Desk(Names())
-    return _read(desk, read_packs(desk, folders))
+    with collector_at_rest():
+        return _read(desk, read_packs(desk, folders))
 
 
 def _read(desk: Desk, packs: list[Pack]) -> Reading:
@@ -66,7 +68,8 @@ def _read(desk: Desk, packs: list[Pack]) -> Reading:
 def reading_of(texts: Sequence[PackText]) -> Reading:
     """As `read_rulebook`, from packs that were read already."""
     desk = Desk(Names())
-    return _read(desk, packs_of(desk, texts))
+    with collector_at_rest():
+        return _read(desk, packs_of(desk, texts))
 
 
 def right(reading: Reading) -> Rulebook:
