@@ -107,6 +107,13 @@ def test_same_bytes_in_every_world(tmp_path: Path) -> None:
     assert found.endswith((GOLDEN / "verdict.json").read_bytes())
 
 
+def test_same_bytes_from_a_kept_rulebook(tmp_path: Path) -> None:
+    """A rulebook that was just read, one that was kept, and none kept at all: the same bytes."""
+    keeping = {"SOOTSAYER_CACHE": str(tmp_path / "kept")}
+    worlds_agree(tmp_path, [{"SOOTSAYER_CACHE": "off"}, keeping, keeping])
+    assert len(list((tmp_path / "kept").glob("rulebook-*.json"))) == 1
+
+
 def test_frozen_verdict_comes_out_again() -> None:
     """A frozen rulebook and case give the bytes that were stored with them."""
     frozen_bytes_come_out_again()

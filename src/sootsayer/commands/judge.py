@@ -56,12 +56,16 @@ def run(arguments: argparse.Namespace) -> int:
         write(as_text(as_json(verdict)), sys.stdout)
         return DONE
 
-    from sootsayer.console.judge_more import judge_more_page
-    from sootsayer.console.judge_page import judge_page
     from sootsayer.console.names import names_of
     from sootsayer.console.screen import show
 
     names = names_of(opened.rulebook.model, opened.case, opened.shop)
-    draw = judge_more_page if arguments.more else judge_page
-    show(draw(verdict, names), sys.stdout)
+    if arguments.more:
+        from sootsayer.console.judge_more import judge_more_page
+
+        show(judge_more_page(verdict, names), sys.stdout)
+        return DONE
+    from sootsayer.console.judge_page import judge_page
+
+    show(judge_page(verdict, names), sys.stdout)
     return DONE

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from sootsayer.casework.model import Case
     from sootsayer.documents.nodes import Document
     from sootsayer.rulebook.compiled import Rulebook
+    from sootsayer.rulebook.model import Model
     from sootsayer.rulebook.shop import Shop
 
 OWN = "en"  # the language that the packs are written in
@@ -62,26 +63,27 @@ def open_case(arguments: argparse.Namespace) -> Opened:
 def open_shop(named: str | None) -> Shop | None:
     """The shop's settings as they stand in its folder; None where there is none."""
     from sootsayer.rulebook.shop import find_shop
-    from sootsayer.rulebook.shop_file import read_shop
 
     folder = find_shop(None if named is None else Path(named), os.environ, Path.cwd())
-    return None if folder is None else read_shop(folder)
+    if folder is None:
+        return None
+    from sootsayer.rulebook.shop_file import read_shop
+
+    return read_shop(folder)
 
 
 def load_rulebook(folders: Sequence[Path]) -> Rulebook:
-    """As `rulebook.compiled.load_rulebook`, which is imported only when it is called."""
-    from sootsayer.rulebook import compiled
+    """As `rulebook.compiled.load_rulebook`, from what was kept of these packs if that is right."""
+    from sootsayer.rulebook.kept import load_kept
 
-    return compiled.load_rulebook(folders)
+    return load_kept(folders, os.environ)
 
 
 def open_rulebook(shop: Shop | None, language: str) -> tuple[Rulebook, Shop | None]:
     """The shipped rulebook with the shop's own packs, and its settings held against that."""
-    from sootsayer.rulebook.shop_fit import fitted
-
     own = () if shop is None else shop.pack_folders()
     rulebook = load_rulebook([shipped_rules(), *own])
-    settings = None if shop is None else fitted(shop, rulebook.model)
+    settings = None if shop is None else _fitted(shop, rulebook.model)
     if language == OWN:
         return rulebook, settings
     from sootsayer.rulebook.words import translated
@@ -89,6 +91,12 @@ def open_rulebook(shop: Shop | None, language: str) -> tuple[Rulebook, Shop | No
 
     words = load_words(_word_folders(shop), language)
     return replace(rulebook, model=translated(rulebook.model, words)), settings
+
+
+def _fitted(shop: Shop, model: Model) -> Shop:
+    from sootsayer.rulebook.shop_fit import fitted
+
+    return fitted(shop, model)
 
 
 def language_of(named: str | None, shop: Shop | None) -> str:

@@ -11,9 +11,13 @@ from typing import TYPE_CHECKING, Any
 from sootsayer.documents import schema_words as words
 from sootsayer.documents.nodes import Document, Listing, Mapping, Node, Place, plain
 from sootsayer.documents.problems import Problem
+from sootsayer.documents.schema_sure import Test, sure_test
 
 if TYPE_CHECKING:
     from jsonschema.exceptions import ValidationError
+
+_tests: dict[int, tuple[dict[str, object], Test]] = {}
+_MOST = 32  # there are ten; whoever makes new ones all the time shall not fill the memory
 
 _BRANCHING = ("anyOf", "oneOf")
 _STEPS_DOWN = ("properties", "patternProperties", "prefixItems")
@@ -26,15 +30,16 @@ def check_schema(document: Document, schema: dict[str, object]) -> list[Problem]
     Raises nothing for any document. The schema is taken as right: ours are checked by tests,
     and checking one takes longer than a pack does.
     """
-    # Imported here: it is most of a cold start, and a file known by its digest skips it.
-
-    # Imported here: it is most of a cold start, and a file known by its digest skips it.
+    data = plain(document.root)
+    if _surely(schema)(data):
+        return []
+    # Imported here: it is most of a cold start, and a file that is right does without it.
     from jsonschema import Draft202012Validator
 
     validator = Draft202012Validator(schema)
     checker = _Checker(document, schema)
     problems: list[Problem] = []
-    errors = list(validator.iter_errors(plain(document.root)))
+    errors = list(validator.iter_errors(data))
     # Where the kind is wrong, nothing else that is said of the node helps.
     wrong_kind = {tuple(error.absolute_path) for error in errors if error.validator == "type"}
     for error in errors:
@@ -42,6 +47,16 @@ def check_schema(document: Document, schema: dict[str, object]) -> list[Problem]
             problems.extend(checker.problems(error))
     unique = dict.fromkeys(problems)
     return sorted(unique, key=lambda problem: (problem.place, problem.what))
+
+
+def _surely(schema: dict[str, object]) -> Test:
+    """The test of a schema, made once; the schema is kept with it, so that its id stays its own."""
+    known = _tests.get(id(schema))
+    if known is None:
+        if len(_tests) >= _MOST:
+            _tests.clear()
+        known = _tests[id(schema)] = (schema, sure_test(schema))
+    return known[1]
 
 
 class _Checker:

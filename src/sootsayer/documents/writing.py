@@ -116,6 +116,15 @@ def replace_file(
             _swap(real, data, status)
 
 
+def replace_private(path: Path, text: str) -> None:
+    """As `replace_file`, for what can be made again at any time: only its owner may read it, a
+    link in its place is replaced and not followed, and a writer who is at it already is not waited
+    for. Raises `CannotWrite`."""
+    data = _encoded(path, text)
+    with plain_words(path), locked(path, longest_wait_s=0):
+        _swap(path, data, None, mode=0o600)
+
+
 def reason_of(error: OSError) -> str:
     """Why the system refused to write, in plain words."""
     return _WHY.get(error.errno or 0, error.strerror or "the system refused")
@@ -203,7 +212,7 @@ def set_aside(real: Path, torn: bytes) -> None:
     _swap(beside, earlier + addition, beside.stat() if beside.exists() else None)
 
 
-def _swap(real: Path, data: bytes, status: os.stat_result | None) -> None:
+def _swap(real: Path, data: bytes, status: os.stat_result | None, mode: int = 0o666) -> None:
     """A temporary file in the same folder, on the disk, then renamed over the old one."""
     temporary = real.with_name(f".{real.name}.tmp")
     # Left by a killed writer; ours alone while the lock is held. Never written through: it
@@ -211,7 +220,7 @@ def _swap(real: Path, data: bytes, status: os.stat_result | None) -> None:
     temporary.unlink(missing_ok=True)
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | _BINARY
     try:
-        with os.fdopen(os.open(temporary, flags, 0o666), "wb") as stream:
+        with os.fdopen(os.open(temporary, flags, mode), "wb") as stream:
             stream.write(data)
             stream.flush()
             if status is not None:

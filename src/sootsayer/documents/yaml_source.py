@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import gc
 import re
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 from yaml import YAMLError
@@ -17,6 +14,7 @@ from sootsayer.documents.nodes import Document, Listing, Mapping, Node, Place
 from sootsayer.documents.parsers import EventSource, fast_events, have_libyaml, pure_events
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.documents.reading import check_size, read_bytes
+from sootsayer.documents.resting import collector_at_rest
 from sootsayer.documents.syntax_words import syntax_problem, unreadable
 from sootsayer.documents.torn import shown, split_torn
 
@@ -85,25 +83,13 @@ def _attempt(
     faults = Faults(file, lines)
     builder = Builder(faults)
     try:
-        with _collector_at_rest():
+        with collector_at_rest():
             builder.take(source(text))
     except TooManyFaultsError:
         return faults, builder, None
     except YAMLError as error:
         return faults, builder, error
     return faults, builder, None
-
-
-@contextmanager
-def _collector_at_rest() -> Iterator[None]:
-    """Building makes many objects and no cycles: the collector would only cost a third more."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
 
 
 def _no_mapping(root: Node | None, file: str, lines: list[str]) -> Problem:

@@ -9,10 +9,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from sootsayer.advice.permissions import DriveOn, Permitted, Reason
 from sootsayer.engine.conditions import Value
-from sootsayer.judgement.plan_said import Plan
+
+if TYPE_CHECKING:  # data of its own, which only who plans needs
+    from sootsayer.judgement.plan_said import Plan
 
 __all__ = ["DriveOn", "Permitted", "Reason"]  # of advice; part of what a verdict says
 

@@ -12,7 +12,8 @@ from sootsayer.engine.reading import limits_of
 from sootsayer.judgement.checked import Checked, Counted
 from sootsayer.judgement.coverage import Facts, coverage
 from sootsayer.judgement.proofs import ProofFailed, failed_proofs, proofs_by_slot
-from sootsayer.rulebook.compiled import Reading, Rulebook, read_rulebook, rulebook_of
+from sootsayer.rulebook.compiled import Rulebook, read_rulebook, rulebook_of
+from sootsayer.rulebook.loading import Reading
 from sootsayer.rulebook.review.all_reviews import review
 from sootsayer.rulebook.review.remark import Concern, Decided, Decision, Remark, Weight
 from sootsayer.rulebook.shop import Shop

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from sootsayer.documents.nodes import Listing, Mapping, Node, Scalar
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.yaml_source import parse_document
-from sootsayer.rulebook.pack_file import PackText
+from sootsayer.rulebook.pack_texts import PackText
 from sootsayer.rulebook.paths import written
 
 Path = tuple[str, ...]

@@ -12,6 +12,8 @@ import hashlib
 import json
 from dataclasses import MISSING, Field, fields, is_dataclass
 from enum import Enum
+from functools import cache
+from types import NoneType
 from typing import Any
 
 from sootsayer.rulebook.model import Basis, Digests, Model
@@ -43,22 +45,32 @@ def revision_of(rule: object) -> str:
     return digest_of(logic(rule))[:REVISION_LENGTH]
 
 
+@cache
+def _logic_fields(cls: Any) -> tuple[Field[Any], ...]:
+    """The fields of a class that are logic; none for a class that is no dataclass."""
+    found = fields(cls) if is_dataclass(cls) else ()
+    return tuple(each for each in found if each.name not in NO_LOGIC)
+
+
 def logic(thing: object) -> Any:
     """The logic of a part of the model as plain data, without words, places and proofs."""
+    if isinstance(thing, str | bool | NoneType):
+        return thing
     if isinstance(thing, Enum):
         return thing.value
-    if is_dataclass(thing) and not isinstance(thing, type):
-        left = {
-            each.name: logic(getattr(thing, each.name))
-            for each in fields(thing)
-            if each.name not in NO_LOGIC and not _is_default(each, getattr(thing, each.name))
-        }
-        return {"is": type(thing).__name__, **left}
-    if isinstance(thing, dict):
-        return {key: logic(value) for key, value in thing.items()}
     if isinstance(thing, tuple):
         return [logic(part) for part in thing]
-    return float(thing) if isinstance(thing, int) and not isinstance(thing, bool) else thing
+    if isinstance(thing, dict):
+        return {key: logic(value) for key, value in thing.items()}
+    if isinstance(thing, int | float):
+        return float(thing)
+    kind: Any = type(thing)
+    found: dict[str, Any] = {"is": kind.__name__}
+    for each in _logic_fields(kind):
+        value = getattr(thing, each.name)
+        if not _is_default(each, value):
+            found[each.name] = logic(value)
+    return found
 
 
 def _is_default(each: Field[Any], value: object) -> bool:
@@ -68,26 +80,38 @@ def _is_default(each: Field[Any], value: object) -> bool:
     return each.default is not MISSING and bool(value == each.default)
 
 
+@cache
+def _told_fields(cls: Any) -> tuple[tuple[str, bool], ...]:
+    """The fields of a class that hold words, somewhere, and whether they are words themselves."""
+    found = fields(cls) if is_dataclass(cls) else ()
+    return tuple(
+        (each.name, each.name in WORDS)
+        for each in found
+        if each.name not in NEITHER and not (cls is Basis and each.name == "kind")
+    )
+
+
 def _collect_words(thing: object, path: str, words: dict[str, str]) -> None:
-    if is_dataclass(thing) and not isinstance(thing, type):
-        for each in fields(thing):
-            value = getattr(thing, each.name)
-            if each.name in WORDS and isinstance(value, str):
-                if value:
-                    words[f"{path}/{each.name}"] = value
-            elif each.name in WORDS and isinstance(value, tuple):
-                for rank, text in enumerate(value):
-                    words[f"{path}/{each.name}/{rank}"] = text
-            elif each.name not in NEITHER and not (
-                isinstance(thing, Basis) and each.name == "kind"
-            ):
-                _collect_words(value, f"{path}/{each.name}", words)
-    elif isinstance(thing, dict):
+    if thing is None or isinstance(thing, str | int | float):
+        return
+    if isinstance(thing, dict):
         for key, value in thing.items():
             _collect_words(value, f"{path}/{key}", words)
     elif isinstance(thing, tuple):
         for rank, value in enumerate(thing):
             _collect_words(value, f"{path}/{rank}", words)
+    else:
+        kind: Any = type(thing)
+        for name, told in _told_fields(kind):
+            value = getattr(thing, name)
+            if told and isinstance(value, str):
+                if value:
+                    words[f"{path}/{name}"] = value
+            elif told and isinstance(value, tuple):
+                for rank, text in enumerate(value):
+                    words[f"{path}/{name}/{rank}"] = text
+            else:
+                _collect_words(value, f"{path}/{name}", words)
 
 
 def digest_of(data: object) -> str:

@@ -1,34 +1,26 @@
-"""Packs on disk → readable packs: which files, their headers, their shape."""
+"""Texts of packs → readable packs: their headers, their shape."""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from sootsayer.documents.nodes import Document, Listing, Mapping, Place, Scalar
 from sootsayer.documents.problems import Refused
-from sootsayer.documents.reading import read_bytes
 from sootsayer.documents.schema_check import check_schema
 from sootsayer.documents.yaml_source import parse_document
 from sootsayer.rulebook.basis_from import read_basis
 from sootsayer.rulebook.desk import Desk, Malformed, Pack
 from sootsayer.rulebook.model import Basis
 from sootsayer.rulebook.overrides_from import apply_overrides
+from sootsayer.rulebook.pack_texts import PackText, pack_texts, unread
 from sootsayer.rulebook.shipped import shipped_rules
 
 FORMAT = 1
-
-
-@dataclass(frozen=True, slots=True)
-class PackText:
-    """A pack as it stands on the disk: where, and its bytes. It can be sent to another machine."""
-
-    file: str
-    data: bytes
 
 
 def read_packs(desk: Desk, folders: Sequence[Path]) -> list[Pack]:
@@ -40,17 +32,6 @@ def read_packs(desk: Desk, folders: Sequence[Path]) -> list[Pack]:
     return packs_of(desk, pack_texts(desk, folders))
 
 
-def pack_texts(desk: Desk, folders: Sequence[Path]) -> list[PackText]:
-    """The text of every pack in the folders; problems go to the desk."""
-    found = []
-    for path in _files(desk, folders):
-        try:
-            found.append(PackText(str(path), read_bytes(path, str(path))))
-        except Refused as refused:
-            _unread(desk, path, refused)
-    return found
-
-
 def packs_of(desk: Desk, texts: Sequence[PackText]) -> list[Pack]:
     """Every pack of the texts that can be read, by id; problems go to the desk."""
     documents = []
@@ -58,7 +39,7 @@ def packs_of(desk: Desk, texts: Sequence[PackText]) -> list[Pack]:
         try:
             documents.append(parse_document(text.data, text.file))
         except Refused as refused:
-            _unread(desk, Path(text.file), refused)
+            unread(desk, Path(text.file), refused)
     schema = _schema()
     packs: dict[str, Pack] = {}
     for document in documents:
@@ -81,13 +62,6 @@ def packs_of(desk: Desk, texts: Sequence[PackText]) -> list[Pack]:
     return [packs[name] for name in sorted(packs)]
 
 
-def _unread(desk: Desk, path: Path, refused: Refused) -> None:
-    """What others follow from: this pack is not there at all."""
-    desk.problems.extend(replace(each, first=True) for each in refused.problems)
-    desk.names.unreadable.add(path.stem)
-    desk.unread = True
-
-
 def with_overrides(desk: Desk, packs: Sequence[Pack]) -> list[Pack]:
     """The packs with the shops' own numbers in them, each looked at again where it changed."""
     found = []
@@ -99,32 +73,6 @@ def with_overrides(desk: Desk, packs: Sequence[Pack]) -> list[Pack]:
             after = replace(after, shape_is_right=not shape)
         found.append(after)
     return found
-
-
-def _files(desk: Desk, folders: Sequence[Path]) -> list[Path]:
-    found: list[Path] = []
-    for folder in folders:
-        place = Place(str(folder), 1, 1)
-        try:
-            if folder.suffix == ".yaml" and not folder.is_dir():
-                here = [folder]
-            else:
-                here = sorted(each for each in folder.iterdir() if each.match("*.yaml"))
-        except (FileNotFoundError, NotADirectoryError):
-            instead = "name a folder that holds packs (*.yaml)"
-            desk.wrong(place, "there is no such folder", instead, first=True)
-            desk.unread = True
-            continue
-        except OSError as error:
-            what = f"the folder cannot be read ({error.strerror})"
-            desk.wrong(place, what, "ask its owner for the right to read it", first=True)
-            desk.unread = True
-            continue
-        if not here:
-            instead = "name a folder that holds packs (*.yaml)"
-            desk.wrong(place, "there is no pack in it", instead, first=True)
-        found += here
-    return list(dict.fromkeys(found))
 
 
 @cache

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from sootsayer.rulebook.compiled import Reading
+from sootsayer.rulebook.loading import Reading
 from sootsayer.rulebook.review.apart import faults_apart
 from sootsayer.rulebook.review.bench import Bench, bench_of
 from sootsayer.rulebook.review.decides import applies_can_apply, rules_decide
