@@ -11,7 +11,7 @@ from jsonschema import Draft202012Validator, FormatChecker
 from sootsayer.judgement.judge import judge
 from sootsayer.judgement.verdict_json import as_json
 from sootsayer.rulebook.compiled import shipped_rules
-from tests.laws.demonstrations import NAMES, closing_moment, demonstration
+from tests.laws.demonstrations import A_FEW, closing_moment, demonstration
 from tests.laws.making_cases import NOW, rulebook, some_case
 
 SCHEMA = json.loads((Path(shipped_rules()) / "schema" / "verdict.schema.json").read_text("utf-8"))
@@ -22,7 +22,7 @@ def complaints(told: object) -> list[str]:
     return [f"{list(e.absolute_path)}: {e.message}" for e in checker.iter_errors(told)]
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_a_verdict_fits_its_schema(name: str) -> None:
     """Of every demonstration case, the JSON form is what the schema says."""
     case = demonstration(name)
@@ -44,7 +44,7 @@ def test_the_schema_can_refuse() -> None:
 
 def test_faults_are_sorted_and_rounded() -> None:
     """Faults come by confidence then id, and every probability has six decimals at most."""
-    case = demonstration(NAMES[0])
+    case = demonstration(A_FEW[0])
     told = as_json(judge(case, rulebook(), now=closing_moment(case), planning=True))
     faults = told["faults"]
     assert isinstance(faults, list)

@@ -16,6 +16,19 @@ from tests.laws.making_cases import rulebook
 
 NAMES = tuple(sorted(path.stem for path in Path(shipped_cases()).glob("*.yaml")))
 
+# What costs much is tried on these: one of each sort, and the ones that other tests know.
+A_FEW = (
+    "blocked-by-short-trips",
+    "empty-can",
+    "estate-before-and-after",
+    "iced-sensor",
+    "keys-through-the-door",
+    "leaking-front-hose",
+    "sensor-offset",
+    "stuck-sensor",
+    "three-at-once",
+)
+
 
 @cache
 def demonstration(name: str) -> Case:
@@ -28,9 +41,8 @@ def closing_moment(case: Case) -> datetime:
 
 
 def demonstrations() -> Iterator[tuple[Case, datetime]]:
-    """Each demonstration case with the moment at which it is judged; there are some."""
-    assert len(NAMES) > 2
-    for name in NAMES:
+    """A few demonstration cases, each with the moment at which it is judged."""
+    for name in A_FEW:
         yield demonstration(name), closing_moment(demonstration(name))
 
 

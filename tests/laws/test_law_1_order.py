@@ -20,7 +20,7 @@ from sootsayer.judgement.judge import judge
 from sootsayer.judgement.verdict_json import as_json
 from sootsayer.rulebook.compiled import Rulebook, load_rulebook
 from sootsayer.rulebook.shipped import shipped_rules
-from tests.laws.demonstrations import NAMES, closing_moment, demonstration, demonstrations
+from tests.laws.demonstrations import A_FEW, closing_moment, demonstration, demonstrations
 from tests.laws.making_cases import NOW, SOME, cases, rulebook
 from tests.laws.outline import as_plain, beliefs, outline, without_lines
 
@@ -118,7 +118,7 @@ def test_shuffling_moves_every_pack(tmp_path: Path) -> None:
             assert ids[0] != ids[1], pack.name
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_order_of_facts_in_an_entry_never_matters(name: str) -> None:
     """Each entry's facts turned round, or shuffled, give the same verdict."""
     case = demonstration(name)

@@ -19,7 +19,7 @@ from sootsayer.judgement.workings import Workings
 from sootsayer.physics.quantities import QUANTITIES
 from sootsayer.rulebook.compiled import interlock_slot
 from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
-from tests.laws.demonstrations import NAMES, closing_moment, demonstration, demonstrations
+from tests.laws.demonstrations import A_FEW, closing_moment, demonstration, demonstrations
 from tests.laws.making_cases import SOME, cases, rulebook, some_case
 from tests.laws.outline import Outline, outline
 
@@ -181,7 +181,7 @@ def test_grounds_of_demonstrations_are_minimal() -> None:
     assert aside
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_faults_and_rules_have_their_grounds(name: str) -> None:
     """For and against each fault stand findings with grounds; every rule stands at its line."""
     case = demonstration(name)
@@ -190,7 +190,7 @@ def test_faults_and_rules_have_their_grounds(name: str) -> None:
     rules_stand_where_they_say(outline(case, closing_moment(case)), verdict.faults)
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_each_ground_is_found_in_the_file(name: str) -> None:
     """Who opens the case at the line of a ground reads there what it says was typed."""
     lines = (Path(shipped_cases()) / f"{name}.yaml").read_text("utf-8").splitlines()

@@ -14,7 +14,7 @@ from sootsayer.engine.conditions import Value
 from sootsayer.rulebook.compiled import Rulebook, load_rulebook
 from sootsayer.rulebook.model import SignalKind
 from sootsayer.rulebook.reads import evidence_targets, members_of
-from tests.laws.demonstrations import NAMES, closing_moment, demonstration, demonstrations
+from tests.laws.demonstrations import A_FEW, closing_moment, demonstration, demonstrations
 from tests.laws.making_cases import rulebook, slots_of
 from tests.laws.outline import beliefs, outline
 
@@ -129,7 +129,7 @@ def counting_twice_is_refused(folder: Path) -> None:
         raise AssertionError("the pack was taken")
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_only_the_speaker_of_a_family_moves_a_confidence(name: str) -> None:
     """With the silent members gone, every confidence is what it was."""
     only_the_speaker_counts(demonstration(name))

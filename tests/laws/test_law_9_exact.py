@@ -20,7 +20,7 @@ from sootsayer.console.screen import drawn
 from sootsayer.judgement.judge import judge
 from sootsayer.judgement.verdict import Verdict
 from sootsayer.rulebook.compiled import Rulebook
-from tests.laws.demonstrations import NAMES, closing_moment, demonstration
+from tests.laws.demonstrations import A_FEW, closing_moment, demonstration
 from tests.laws.making_cases import rulebook
 from tests.laws.outline import network, outline
 
@@ -118,7 +118,7 @@ def inexactness_is_said(book: Rulebook, case: Case, at: datetime, widest: int) -
     return verdict
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_confidence_equals_counting_every_set(name: str) -> None:
     """Of the leading faults of a demonstration case, elimination gives what counting gives."""
     confidence_is_exact(demonstration(name), closing_moment(demonstration(name)))
