@@ -9,7 +9,7 @@ from functools import cache
 
 from tests.laws.making_cases import rulebook
 
-HEAD = 28  # so many signs of what is to be done tell it from everything else
+HEAD = 48  # so many signs of what is to be done tell it from everything else
 # So many signs may stand between what is told and the end of its caution: that of a check is the
 # next line; work has a few cautions, one after the other.
 NEAR_CHECK, NEAR_WORK = 700, 2500
@@ -58,9 +58,32 @@ def steps() -> tuple[Doing, ...]:
     return tuple(Doing(name, plain(step.does), plain(step.caution)) for name, step in told)
 
 
+@cache
+def cautions() -> tuple[str, ...]:
+    """Every caution, the longest first."""
+    every = {each.caution for each in (*doings(), *works(), *steps())}
+    return tuple(sorted(every, key=lambda text: (-len(text), text)))
+
+
+@cache
+def longer(does: str) -> tuple[str, ...]:
+    """The steps that begin as this one does and go on otherwise."""
+    remedies = rulebook().model.remedies.values()
+    every = {plain(step.does) for each in remedies for step in each.steps}
+    return tuple(sorted(one for one in every if f" {does} " in f" {one} " and one != does))
+
+
+def told(text: str) -> str:
+    """The text, as long as it was, with its cautions blacked out: they warn, and tell nobody to
+    do what they speak of."""
+    for caution in cautions():
+        text = text.replace(caution, "-" * len(caution))
+    return text
+
+
 def shown(screen: str) -> list[Doing]:
     """What the screen tells somebody to do, or speaks of doing, of what has a caution."""
-    text = f" {plain(screen)} "
+    text = told(f" {plain(screen)} ")
     return [each for each in doings() if f" {each.does[:HEAD]}" in text]
 
 
@@ -81,8 +104,12 @@ def astray(screen: str) -> list[str]:
 
 def _far(text: str, things: Iterable[Doing], near: int, *, head: bool = False) -> list[str]:
     found = []
+    telling = told(text)
     for each in things:
-        begins = text.find(f" {each.does[:HEAD] if head else each.does} ".rstrip())
+        heard = telling
+        for other in longer(each.does):
+            heard = heard.replace(other, "-" * len(other))
+        begins = heard.find(f" {each.does[:HEAD] if head else each.does} ".rstrip())
         if begins >= 0 and each.caution not in text[begins : begins + near]:
             found.append(each.id)
     return found
