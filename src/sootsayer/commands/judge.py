@@ -41,6 +41,7 @@ def run(arguments: argparse.Namespace) -> int:
     opened = open_case(arguments)
 
     from sootsayer.judgement.judge import judge
+    from sootsayer.judgement.plan import wish_entered
 
     verdict = judge(
         opened.case,
@@ -48,7 +49,8 @@ def run(arguments: argparse.Namespace) -> int:
         now=opened.now,
         as_of=opened.as_of,
         shop=opened.shop,
-        planning=arguments.json,  # no page of this command draws it
+        # No page of this command draws it, but for the lawful work where a wish is declined.
+        planning=arguments.json or wish_entered(opened.case),
     )
     if arguments.json:
         from sootsayer.judgement.verdict_json import as_json

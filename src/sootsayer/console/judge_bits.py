@@ -7,6 +7,7 @@ from sootsayer.console import judge_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.open_points import OpenPoint, ShutPoint
 from sootsayer.console.paper import Line, clipped
+from sootsayer.console.plan_sought import lawful
 from sootsayer.console.readings import counted, own_readings, readings_short
 from sootsayer.console.words import channel_said, level_said, value_said, worth_said
 from sootsayer.judgement.verdict import (
@@ -21,6 +22,7 @@ from sootsayer.judgement.verdict import (
 )
 
 DRIVE_ON = "drive-on"
+_LAWFUL = 2
 # No header of one line is longer; a label beyond it is somebody's mistake.
 _HEADER = 80
 
@@ -180,6 +182,16 @@ def warnings(verdict: Verdict) -> list[Line]:
     """What the reader must know of the verdict itself."""
     lines = [Line(say(t.TORN))] if verdict.torn else []
     return lines + ([] if verdict.exact else [Line(say(t.INEXACT))])
+
+
+def declined_lines(verdict: Verdict) -> list[Line]:
+    """A wish to remove or defeat: no, and the first of the lawful work."""
+    plan = verdict.plan
+    if plan is None or not plan.declined:
+        return []
+    works = listed([shown(each.label) for each in lawful(verdict)[:_LAWFUL]])
+    template = t.DECLINED if works else t.DECLINED_BARE
+    return [Line(say(template, works=works, case=verdict.case), indent=2)]
 
 
 def point_lines(point: OpenPoint, most: int = 1000) -> list[Line]:

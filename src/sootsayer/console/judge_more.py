@@ -81,6 +81,7 @@ def _know(verdict: Verdict, names: Names) -> list[Line]:
     for kind in KINDS:
         lines += _kind(verdict, kind)
     lines.append(Line(bits.well_line(verdict, names), indent=2))
+    lines += bits.declined_lines(verdict)
     channels = [Line(bits.channel_line(c, verdict, names), indent=4) for c in verdict.channels]
     lines += _part(t.INSTRUMENTS, channels)
     for id_, found in bits.set_aside_by_channel(verdict).items():

@@ -51,7 +51,7 @@ def _lines(verdict: Verdict, names: Names, still_open: Open, room: Room) -> list
     lines = [Line(bits.header_short(verdict, names), style=QUIET)]
     lines += bits.warnings(verdict)
     lines += gap + drive_lines(verdict, names, room)
-    lines += gap + know_lines(verdict, names, room)
+    lines += gap + know_lines(verdict, names, room) + bits.declined_lines(verdict)
     lines += gap + why_lines(verdict, names, room)
     return lines + gap + _next(verdict, names, still_open, room)
 

@@ -166,3 +166,11 @@ NAMED = "Not awaited, only named: {reason}"
 REFUSED = "{label}, compared: refused. {why}"
 INSTRUMENTS = "Instruments"
 RULEBOOK = "Rulebook: logic {logic}, words {words}. Sootsayer {program}."
+
+DECLINED = (
+    "Removal or defeat is asked for: not done here. The lawful work: {works} (all of it: sootsayer "
+    "plan {case})."
+)
+DECLINED_BARE = (
+    "Removal or defeat is asked for: not done here. The lawful work: sootsayer plan {case}."
+)

@@ -9,6 +9,7 @@ from math import fsum
 from sootsayer.advice.plan_choice import Begun, Choice, Method, best_first, choose
 from sootsayer.advice.plan_problem import Problem
 from sootsayer.advice.work_state import WorkState
+from sootsayer.casework.model import Case
 from sootsayer.judgement.beliefs import Believed
 from sootsayer.judgement.plan_looks import looks
 from sootsayer.judgement.plan_problem import Offer, Reach, in_reach, offers, problem_of
@@ -85,6 +86,11 @@ def plan_of(
         declined=work.full.values.get(REMOVAL) is True,
         remedies=tuple(sorted(said, key=_rank)),
     )
+
+
+def wish_entered(case: Case) -> bool:
+    """Whether an entry says anything of a wish to remove or defeat; what counts, a plan tells."""
+    return any(said.slot == REMOVAL for entry in case.entries for said in entry.said)
 
 
 def _reaches(offer: Offer, reach: Reach) -> bool:

@@ -22,10 +22,9 @@ def of_remedy(asked: Told, name: str) -> WhyAnswer:
     gated = gate in work.rulebook.program.definitions
     assert verdict.plan is not None
     said = next((each for each in verdict.plan.remedies if each.remedy == name), None)
+    state = None if said is None else said.state.value
     bare = replace(
-        bare_answer(
-            ThingKind.REMEDY, name, remedy.label, None if said is None else said.state.value
-        ),
+        bare_answer(ThingKind.REMEDY, name, remedy.label, state),
         rule=rule_at(remedy.place.file, remedy.place.line, ""),
         basis=basis_words(remedy.basis),
         applies=truth(work.derived[gate]) if gated else True,
