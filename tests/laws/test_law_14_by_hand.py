@@ -20,8 +20,9 @@ from tests.learning.archive.support import case_text, put
 
 SRC = Path(__file__).parents[2] / "src" / "sootsayer"
 ROOMS = ("engine", "belief", "physics", "interview", "advice", "judgement", "learning", "rulebook")
-# The journal holds what was worked out of an archive, and can be thrown away.
-WRITES = {"learning/archive/journal.py"}
+# The journal holds what was worked out of an archive, the kept rulebook what was read from packs:
+# both can be thrown away, and no rule is in either that a person did not write.
+WRITES = {"learning/archive/journal.py", "rulebook/kept_folder.py"}
 WRITERS = ("sootsayer.documents.writing", "sootsayer.documents.holding")
 METHODS = frozenset({"write_text", "write_bytes", "rename", "replace_file", "unlink", "touch"})
 

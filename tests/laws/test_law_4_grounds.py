@@ -94,7 +94,8 @@ def grounds_stand_in_entries(case: Case, told: Outline) -> None:
     entries = {entry.number: entry for entry in case.entries}
     for ground in _all_grounds(told):
         if ground.entry == 0:
-            assert ground.line == case.vehicle.places[_key(ground)].line
+            places = {key.replace("-", " "): at for key, at in case.vehicle.places.items()}
+            assert ground.line == places[_key(ground)].line
             continue
         entry = entries[ground.entry]
         if ground.slot.startswith("code:"):

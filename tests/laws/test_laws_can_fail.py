@@ -79,8 +79,8 @@ def nothing_well_without_proof(_: Path) -> None:
 
 
 def nothing_cleared_without_proof(_: Path) -> None:
-    case = demonstration("blocked-by-short-trips")
-    law_5.no_knocked_out_instrument_acquits(case, closing_moment(case))
+    case = demonstration("leaking-front-hose")
+    law_5.lies_acquit_nothing(outline(forgetting(case, {"dp@rest"}), closing_moment(case)))
 
 
 def no_page_says_well(_: Path) -> None:
