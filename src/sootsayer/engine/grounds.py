@@ -24,7 +24,7 @@ def minimal_grounds(
     """
     layout, only = program.layout, (name,)
     goal = layout.slot[name]
-    cells = program.load(values, limits)
+    cells = program.load(values, limits, only)
     start = cells.copy()
     program.evaluate(cells, only)
     value = cells[goal]

@@ -7,7 +7,6 @@ and an answer taken back then equals an answer never given.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from operator import ne
 from types import MappingProxyType
 from typing import cast
 
@@ -24,6 +23,7 @@ from sootsayer.engine.conditions import (
 )
 from sootsayer.engine.cycles import Member, settle
 from sootsayer.engine.layout import Cells, Layout, Level, Test, resolver
+from sootsayer.engine.loader import Cell, Loader
 from sootsayer.engine.numbers import Number
 from sootsayer.engine.reading import leaves_of, limits_of, numbers_of, reads_of
 from sootsayer.engine.strata import NegativeCycle, closure, layers
@@ -64,7 +64,6 @@ class Program:
             sorted({limit for found in named.values() for limit in limits_of(found)})
         )
         self.layout = Layout((*self._inputs, *self.order), self._limits)
-        self._blank: Cells = [None] * len(self.order)
         self._start, self._end = len(self._inputs), len(self._inputs) + len(self.order)
         self._steps: list[tuple[frozenset[int], Step]] = [
             self._step(component, graph) for stratum in strata for component in stratum
@@ -76,6 +75,8 @@ class Program:
         self._defined = frozenset(self.order)
         self._cones: dict[frozenset[str], frozenset[str]] = {}
         self._outs: dict[frozenset[str], list[tuple[str, int]]] = {}
+        self._needs: dict[frozenset[str], tuple[Cell, ...]] = {}
+        self._loader = Loader(self.layout, self._inputs, self.order, self._limits)
 
     def run(
         self,
@@ -89,7 +90,7 @@ class Program:
         no definition reads are ignored. Raises KeyError for a limit that is missing from
         `limits` and for a name in `only` that the program does not know.
         """
-        cells = self.load(values, limits)
+        cells = self.load(values, limits, only)
         if only is None:
             self.evaluate(cells, None)
             return dict(zip(self.order, cells[self._start : self._end], strict=False))
@@ -117,27 +118,46 @@ class Program:
     def cone_given(self, name: str, values: Mapping[str, Value]) -> frozenset[str]:
         """As `cone`, but what stands before a derived slot given in `values` is left out."""
         self.layout.slot[name]
-        if self._defined.isdisjoint(values):
-            return self.cone((name,))
+        whole = self.cone((name,))
+        if self._defined.isdisjoint(values) or (whole & self._defined).isdisjoint(values):
+            return whole
         return closure((name,), self._reads, closed=values)
 
-    def load(self, values: Mapping[str, Value], limits: Mapping[str, float]) -> Cells:
-        """Cells before evaluation. Raises KeyError for a missing limit."""
-        found: Cells = list(map(values.get, self._inputs))
-        bounds: list[Value] = list(map(float, map(limits.__getitem__, self._limits)))
-        if any(map(ne, bounds, bounds)):
-            raise ValueError("a limit is not a number")
-        if any(map(ne, found, found)):  # only NaN differs from itself; it is unknown
-            found = [value if value == value else None for value in found]
-        cells = [*found, *self._blank, *bounds, *self.layout.tail]
-        given = self._defined & values.keys()
-        if given:
+    def derived_in(self, cone: frozenset[str]) -> list[str]:
+        """The derived slots among these, in evaluation order."""
+        return sorted(cone & self._defined, key=self.layout.slot.__getitem__)
+
+    def load(
+        self,
+        values: Mapping[str, Value],
+        limits: Mapping[str, float],
+        only: Collection[str] | None = None,
+    ) -> Cells:
+        """Cells before evaluation; of `only`, those that these depend on, and else unknown.
+
+        Raises KeyError for a missing limit and for a name that the program does not know.
+        """
+        bounds = self.check_limits(limits)
+        if only is None:
+            return self._loader.whole(values, bounds)
+        return self._loader.part(values, bounds, self._needed(only))
+
+    def check_limits(self, limits: Mapping[str, float]) -> Cells:
+        """The numbers of all limits, in their order. Raises KeyError for a missing one and
+        ValueError for one that is no number."""
+        return self._loader.bounds(limits)
+
+    def _needed(self, only: Collection[str]) -> tuple[Cell, ...]:
+        """The cells of the slots that `only` depend on, in order."""
+        key = frozenset(only)
+        found = self._needs.get(key)
+        if found is None:
+            if len(self._needs) > 4096:
+                self._needs.clear()
             slot = self.layout.slot
-            cells[self.layout.given] = cast(Value, frozenset(slot[name] for name in given))
-            for name in given:
-                value = values[name]
-                cells[slot[name]] = value if value == value else None
-        return cells
+            found = tuple(sorted((slot[name], name) for name in self.cone(key)))
+            self._needs[key] = found
+        return found
 
     def evaluate(self, cells: Cells, only: Collection[str] | None) -> None:
         """Decide the derived cells in place: all, or those that `only` depend on."""
@@ -151,7 +171,7 @@ class Program:
 
     def settled(self, values: Mapping[str, Value], limits: Mapping[str, float], name: str) -> Cells:
         """Cells after deciding `name`, for those who look at parts of its conditions."""
-        cells = self.load(values, limits)
+        cells = self.load(values, limits, (name,))
         self.evaluate(cells, (name,))
         return cells
 

@@ -35,11 +35,11 @@ def thresholds(
     cuts, and all that stands before a derived slot given in `values`. Raises KeyError for
     an unknown name or a missing limit.
     """
-    program.load({}, limits)
+    program.check_limits(limits)
     cone = program.cone_given(name, values)
     found: dict[str, set[float]] = {}
-    for derived in program.order:
-        if derived not in cone or derived in values:
+    for derived in program.derived_in(cone):
+        if derived in values:
             continue
         for left, operand in _comparisons(program.definitions[derived]):
             for slot in {left, *operand_slots(operand)} & program.inputs:

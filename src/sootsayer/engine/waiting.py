@@ -40,7 +40,7 @@ def awaits(
     """
     cone = program.cone_given(name, values)
     walk = _Waiting(program, values, program.settled(values, limits, name))
-    names = [slot for slot in program.order if slot in cone and slot not in values]
+    names = [slot for slot in program.derived_in(cone) if slot not in values]
     while walk.once(names) and program.cyclic:
         pass  # within a cycle, what one member waits for the others wait for too
     return tuple(sorted(walk.slot(name)))

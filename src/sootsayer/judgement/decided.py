@@ -17,7 +17,9 @@ from sootsayer.judgement.workings import Workings
 
 def decided_by(work: Workings, young: Callable[[Fact], bool]) -> dict[str, Value]:
     """Each of them as the facts that are `young` decide it; None where these do not."""
-    return {name: _again(work, name, seen, young) for name, seen in work.decided_in.items()}
+    views = {id(seen): seen for seen in work.decided_in.values()}  # many were decided in one
+    left = {key: _young_part(seen, young) for key, seen in views.items()}
+    return {name: _again(work, name, left[id(seen)]) for name, seen in work.decided_in.items()}
 
 
 def close_ones(work: Workings) -> frozenset[str]:
@@ -25,15 +27,21 @@ def close_ones(work: Workings) -> frozenset[str]:
     return frozenset(name for name, seen in work.decided_in.items() if _is_close(work, name, seen))
 
 
-def _again(work: Workings, name: str, seen: View, young: Callable[[Fact], bool]) -> Value:
+def _young_part(seen: View, young: Callable[[Fact], bool]) -> View | None:
+    """What a view has of young facts; None where that is all of it."""
     old = {slot for slot, fact in seen.facts.items() if not young(fact)}
     if not old:
+        return None
+    return View(seen.facts, {slot: v for slot, v in seen.values.items() if slot not in old})
+
+
+def _again(work: Workings, name: str, left: View | None) -> Value:
+    if left is None:
         return work.derived[name]
-    values = {slot: value for slot, value in seen.values.items() if slot not in {*old, name}}
-    return work.rulebook.program.run(values, work.limits, only=(name,))[name]
+    return work.rulebook.program.run(left.before(name), work.limits, only=(name,))[name]
 
 
 def _is_close(work: Workings, name: str, seen: View) -> bool:
     levels = work.model.findings[name].levels
-    undecided = View(seen.facts, {s: value for s, value in seen.values.items() if s != name})
+    undecided = View(seen.facts, seen.before(name))
     return borderline(weights(work.rulebook.program, undecided, work.limits, name, levels))

@@ -22,8 +22,7 @@ def soft_levels(work: Workings, finding: FindingDef) -> tuple[float, ...]:
     found = work.soft.get(finding.id)
     if found is None:
         seen = work.view_of(finding.id)
-        if finding.id in seen.values:
-            seen = _without(seen, finding.id)
+        seen = View(seen.facts, seen.before(finding.id))
         found = weights(work.rulebook.program, seen, work.limits, finding.id, finding.levels)
         work.soft[finding.id] = found
     return found
@@ -67,7 +66,3 @@ def set_aside(work: Workings, name: str, value: Value) -> tuple[str | None, str 
 
 def _distrusted(work: Workings, channel: str) -> bool:
     return work.found.trust.states.get(channel) is ChannelState.DISTRUSTED
-
-
-def _without(seen: View, name: str) -> View:
-    return View(seen.facts, {slot: value for slot, value in seen.values.items() if slot != name})

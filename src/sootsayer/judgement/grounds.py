@@ -27,8 +27,7 @@ def grounds_of(work: Workings, name: str, seen: View | None = None) -> tuple[Gro
 
 def _follow(work: Workings, name: str, seen: View, facts: dict[str, Fact]) -> None:
     program = work.rulebook.program
-    values = {slot: value for slot, value in seen.values.items() if slot != name}
-    for slot in minimal_grounds(program, values, work.limits, name):
+    for slot in minimal_grounds(program, seen.before(name), work.limits, name):
         if slot in seen.facts:
             facts.update({fact.slot: fact for fact in seen.facts[slot].read})
         elif slot in work.decided_in:
@@ -38,9 +37,8 @@ def _follow(work: Workings, name: str, seen: View, facts: dict[str, Fact]) -> No
 def awaited(work: Workings, name: str, seen: View | None = None) -> tuple[str, ...]:
     """The unknown facts that could still decide `name`; those of a test instead of the test."""
     view = seen or work.view_of(name)
-    values = {slot: value for slot, value in view.values.items() if slot != name}
     found: set[str] = set()
-    for slot in awaits(work.rulebook.program, values, work.limits, name):
+    for slot in awaits(work.rulebook.program, view.before(name), work.limits, name):
         if slot in work.decided_in:
             found.update(awaited(work, slot))
         else:

@@ -98,13 +98,14 @@ def _young_views(work: Workings) -> dict[str, View]:
     facts = {id(fact): fact for each in work.sheet.by_source.values() for fact in each}
     facts |= {id(fact): fact for fact in work.codes.values()}
     facts |= {id(fact): fact for seen in views for fact in seen.facts.values()}
+    minutes = {i: age_of(work, fact) for i, fact in facts.items()}
     by_age: dict[float | None, View] = {}
     by_old: dict[frozenset[int], View] = {}  # ages for which the same facts are too old
     for within in dict.fromkeys(ages.values()):
         if within is None:
             by_age[within] = work.proven
             continue
-        old = frozenset(i for i, fact in facts.items() if not is_fresh(work, within, fact))
+        old = frozenset(i for i, age in minutes.items() if age is None or age > within)
         if old not in by_old:
             by_old[old] = _fresh_view(work, within)
         by_age[within] = by_old[old]
@@ -174,9 +175,15 @@ def _within(work: Workings, interlock: Interlock) -> float | None:
 
 def is_fresh(work: Workings, within_minutes: float, fact: Fact) -> bool:
     """Young enough at the moment of judging, not of a later time, and not made old by work."""
-    age_minutes = (work.now - fact.at).total_seconds() / 60
+    age = age_of(work, fact)
+    return age is not None and age <= within_minutes
+
+
+def age_of(work: Workings, fact: Fact) -> float | None:
+    """The age of a fact in minutes; None where it is of a later time, or made old by work."""
+    minutes = (work.now - fact.at).total_seconds() / 60
     worked = work.last_work is not None and before(fact, work.last_work)
-    return 0 <= age_minutes <= within_minutes and not worked
+    return None if worked or minutes < 0 else minutes
 
 
 def _at_worse_ends(work: Workings, name: str, seen: View) -> Truth:

@@ -71,6 +71,9 @@ def branches(
         if len(split) > 1:
             near.append((min(abs(value - cut) / fact.sd for cut in cuts), slot, split))
     near.sort(key=lambda item: item[:2])
+    if not near:
+        yield 1.0, view.values
+        return
     slots = [slot for _, slot, _ in near[:MOST_BRANCHED]]
     for ways in product(*(split for _, _, split in near[:MOST_BRANCHED])):
         changed = dict(view.values)

@@ -33,6 +33,12 @@ class View:
         """The view with derived slots that are already decided."""
         return View(self.facts, {**self.values, **decided})
 
+    def before(self, name: str) -> Mapping[str, Value]:
+        """The values without that of derived slot `name`, so that it is decided anew."""
+        if name not in self.values:
+            return self.values
+        return {slot: value for slot, value in self.values.items() if slot != name}
+
 
 @dataclass(frozen=True, slots=True)
 class Trust:
