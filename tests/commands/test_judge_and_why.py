@@ -131,3 +131,46 @@ def test_folder_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -
     """A folder instead of a file says so."""
     assert main(["judge", str(tmp_path)]) == 2
     assert "folder" in capsys.readouterr().err
+
+
+def test_why_of_work_has_its_interlocks_and_what_would_settle_them(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """Its state, every interlock that is not clear with its reason, the checks with their
+    cautions, and what it cures; the same as JSON."""
+    assert main(["why", "blocked-by-short-trips", "regenerate-on-the-road", "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    work = told["remedy"]
+    assert (told["kind"], told["value"], work["state"]) == ("remedy", "forbidden", "forbidden")
+    assert work["confidences"].keys() == work["cures"].keys()
+    assert work["confidences"]["soot-overload"] > 0.9
+    states = {reason["interlock"]: reason["state"] for reason in work["reasons"]}
+    assert {"blocked", "not-yet-clear"} <= set(states.values())
+    asked = {check for reason in work["reasons"] for check in reason["would_clear"]}
+    assert {check["id"] for check in work["clears"]} == asked
+    assert main(["why", "blocked-by-short-trips", "regenerate-on-the-road"]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert "forbidden as things stand" in out
+    for check in work["clears"]:
+        assert " ".join(check["does"].split()) in out
+        assert " ".join(check["caution"].split()) in out
+    for reason in work["reasons"]:
+        assert reason["says"] in out
+
+
+def test_why_of_permitted_work_says_that_nothing_stands_open(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """And where its steps stand, which it does not tell."""
+    assert main(["why", "blocked-by-short-trips", "change-how-it-is-driven"]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert "nothing entered forbids it; the technician decides" in out
+    assert "No interlock of it stands open." in out
+    assert "sootsayer plan blocked-by-short-trips --more" in out
+
+
+def test_why_of_a_fault_names_the_work_that_cures_it(capsys: pytest.CaptureFixture[str]) -> None:
+    """By the ids that why answers for in turn."""
+    assert main(["why", "blocked-by-short-trips", "short-trip-duty"]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert "Work that cures it: Change how it is driven (change-how-it-is-driven)" in out

@@ -66,6 +66,61 @@ def test_every_demonstration_case_has_a_plan(
     assert all(place > 0 for place in places)
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_a_plan_takes_three_screens(
+    name: str, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Without --more, at 80 columns, no more than three screens of 24 lines; nothing is wider."""
+    monkeypatch.setenv("COLUMNS", "80")
+    assert main(["plan", name]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert len(lines) <= 72
+    assert max(map(len, lines)) <= 80
+
+
+def test_where_nothing_is_likely_no_work_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    """After a good repair the page names work for the case that, and tells the steps of none."""
+    assert main(["plan", "ash-after-motorway"]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert "What next: no work" in out
+    assert "Only if something is wrong after all" in out
+    assert "Tell the customer" not in out
+
+
+def test_work_on_a_part_is_told_while_the_rest_waits(capsys: pytest.CaptureFixture[str]) -> None:
+    """The instrument first; what repairs the rest is named with the checks that would settle it."""
+    assert main(["plan", "three-at-once"]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert "this mends a part already" in out
+    assert "1. Learn the sensor's zero" in out
+    assert "To be settled first, for" in out
+
+
+def test_a_fault_that_no_open_work_mends_is_said(capsys: pytest.CaptureFixture[str]) -> None:
+    """A filter soaked with oil, while nothing that would mend it may be done."""
+    assert main(["plan", "turbo-oil-in-filter"]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert "Nothing that may be done now mends it: Filter soaked with oil." in out
+
+
+def test_a_wish_to_remove_is_declined_on_plan_and_verdict(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """In one sentence, with the lawful work by its name; the verdict's short page keeps to its
+    screen."""
+    assert main(["plan", "asked-to-remove"]) == 0
+    plan = " ".join(capsys.readouterr().out.split())
+    assert "That is not done here" in plan
+    assert "The lawful way: Put the software back as it was made" in plan
+    for more in ([], ["--more"]):
+        assert main(["judge", "asked-to-remove", *more]) == 0
+        out = capsys.readouterr().out
+        told = " ".join(out.split())
+        assert "is asked for: not done here. The lawful work: Put the software back" in told
+        assert "sootsayer plan asked-to-remove" in told
+        assert more or len(out.splitlines()) <= 24
+
+
 def test_what_is_not_permitted_is_named_and_never_told(
     folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

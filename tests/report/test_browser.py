@@ -43,7 +43,16 @@ def test_the_browser_sees_what_is_wrong() -> None:
     assert any("spoke" in line for line in said)
 
 
-@pytest.mark.parametrize("case", [USUAL, "blocked-by-short-trips"])
+SEEN = (USUAL, "blocked-by-short-trips", "three-at-once", "asked-to-remove", "ash-after-motorway")
+PRINTED = (
+    (USUAL, "A4"),
+    (USUAL, "letter"),
+    ("ash-after-motorway", "A4"),
+    ("broken-core", "letter"),
+)
+
+
+@pytest.mark.parametrize("case", SEEN)
 def test_silent_alone_and_not_too_wide(case: str, folder: Path) -> None:
     """At 360 and 1,280 px: no overflow, no request but for the page itself, no console message."""
     frames, asked, said = seen(written(case, folder))
@@ -56,11 +65,11 @@ def test_silent_alone_and_not_too_wide(case: str, folder: Path) -> None:
     assert said == []
 
 
-@pytest.mark.parametrize("paper", ["A4", "letter"])
-def test_two_pages_in_print(paper: str, folder: Path) -> None:
+@pytest.mark.parametrize(("case", "paper"), PRINTED)
+def test_two_pages_in_print(case: str, paper: str, folder: Path) -> None:
     """A usual case prints on two pages, one for the customer and one for the file."""
-    page = written(USUAL, folder).replace("</style>", f"@page {{ size: {paper} }}</style>")
-    pdf = folder / f"{paper}.pdf"
+    page = written(case, folder).replace("</style>", f"@page {{ size: {paper} }}</style>")
+    pdf = folder / f"{case}-{paper}.pdf"
     with serving({"/page": page}) as server:
         done = run("--no-pdf-header-footer", f"--print-to-pdf={pdf}", server.url("/page"))
         assert server.asked == ["/page"], done.stderr[-2000:]

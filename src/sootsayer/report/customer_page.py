@@ -154,10 +154,15 @@ def _keep(of: Reported) -> Iterator[Block]:
         if remedy is not None and remedy.tell_the_customer:
             told.append(shown(remedy.tell_the_customer))
     if not told:
-        told.append(say(t.KEEP_NOTHING))
+        told.append(say(t.KEEP_UNKNOWN if _open_condition(of) else t.KEEP_NOTHING))
     if of.told is not None and not of.told.remains.oil_read:
         told.append(say(t.KEEP_OIL))
     yield Items((*dict.fromkeys(told), say(t.KEEP_LAMP)))
+
+
+def _open_condition(of: Reported) -> bool:
+    """Whether the filter or exhaust has a likely fault, of which no cause is known."""
+    return bool(worth_telling(of.verdict, "condition"))
 
 
 def _not_checked(of: Reported) -> Iterator[Said]:

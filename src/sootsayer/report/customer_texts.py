@@ -80,6 +80,7 @@ KEEP = "How it stays good"
 KEEP_CAUSE = "{label} ({confidence}): until this is put right, the filter fills up again."
 KEEP_OIL = "Have the oil level looked at: cleaning the filter by driving can leave fuel in the oil."
 KEEP_NOTHING = "Nothing was found that would bring it back soon."
+KEEP_UNKNOWN = "What it comes from was not found, so it may come back after the work."
 KEEP_LAMP = "Do not wait when the filter lamp comes on: early, an ordinary drive is often enough."
 
 BACK = "When to come back"

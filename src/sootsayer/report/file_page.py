@@ -30,7 +30,9 @@ from sootsayer.report.reported import DRIVE_ON, KINDS, Reported
 from sootsayer.report.sheet import Block, Caution, Items, Section, Sheet, Text
 
 _LEAST, _MOST_FAULTS, _MOST_CANDIDATES = 0.05, 10, 3
-_MOST_FINDINGS, _MOST_CAUTIONS = 18, 4
+_MOST_CAUTIONS = 4
+# The readings stand whole; where many entries hold them, fewer findings keep the page one page.
+_MOST_FINDINGS, _LEAST_FINDINGS, _FEW_ENTRIES = 18, 5, 8
 
 
 def file_page(of: Reported) -> Sheet:
@@ -83,9 +85,11 @@ def _findings(of: Reported) -> Iterator[Said]:
     told.sort(key=lambda one: (-weight.get(one.id, 0.0), one.id))
     if not told:
         yield say(t.NO_FINDING)
-    yield from (_finding(one) for one in told[:_MOST_FINDINGS])
-    if len(told) > _MOST_FINDINGS:
-        yield say(t.MORE_FINDINGS, count=len(told) - _MOST_FINDINGS, case=of.verdict.case)
+    entries = of.work.sheet.as_of
+    most = max(_LEAST_FINDINGS, _MOST_FINDINGS - max(0, entries - _FEW_ENTRIES))
+    yield from (_finding(one) for one in told[:most])
+    if len(told) > most:
+        yield say(t.MORE_FINDINGS, count=len(told) - most, case=of.verdict.case)
 
 
 def _weights(of: Reported) -> dict[str, float]:
