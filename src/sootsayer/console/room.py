@@ -68,8 +68,11 @@ def grants(checks: int) -> Iterator[tuple[str, object]]:
 
 
 def least(checks: int) -> Iterator[Room]:
-    """The rooms to begin with, the best first: with one open check, else with none."""
-    yield from (Room(checks=frozenset({index})) for index in range(min(checks, 12)))
+    """The rooms to begin with, the best first: with one open check, though less be said of the
+    rest, else with none."""
+    tight = Room(fors=(1, 0, 0))
+    for room in (Room(), tight, replace(tight, unknown=1), replace(tight, unknown=1, aside=0)):
+        yield from (replace(room, checks=frozenset({index})) for index in range(min(checks, 12)))
     yield Room()
 
 
