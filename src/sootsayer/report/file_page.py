@@ -31,8 +31,8 @@ from sootsayer.report.sheet import Block, Caution, Items, Section, Sheet, Text
 
 _LEAST, _MOST_FAULTS, _MOST_CANDIDATES = 0.05, 10, 3
 _MOST_CAUTIONS = 4
-# The readings stand whole; where many entries hold them, fewer findings keep the page one page.
-_MOST_FINDINGS, _LEAST_FINDINGS, _FEW_ENTRIES = 18, 5, 8
+# The readings stand whole; where there are many of them, fewer findings keep the page one page.
+_MOST_FINDINGS, _LEAST_FINDINGS, _FEW_FACTS = 18, 5, 40
 
 
 def file_page(of: Reported) -> Sheet:
@@ -85,8 +85,8 @@ def _findings(of: Reported) -> Iterator[Said]:
     told.sort(key=lambda one: (-weight.get(one.id, 0.0), one.id))
     if not told:
         yield say(t.NO_FINDING)
-    entries = of.work.sheet.as_of
-    most = max(_LEAST_FINDINGS, _MOST_FINDINGS - max(0, entries - _FEW_ENTRIES))
+    facts = sum(len(e.said) for e in of.work.case.entries if e.number <= of.work.sheet.as_of)
+    most = max(_LEAST_FINDINGS, _MOST_FINDINGS - max(0, facts - _FEW_FACTS) // 5)
     yield from (_finding(one) for one in told[:most])
     if len(told) > most:
         yield say(t.MORE_FINDINGS, count=len(told) - most, case=of.verdict.case)
