@@ -46,7 +46,7 @@ def test_refused(tmp_path: Path, text: str) -> None:
 
 
 def test_no_digest_reads_people() -> None:
-    """No other module of the program imports what reads people."""
+    """No other module imports what reads people, but for what keeps them out of an export."""
     source = Path(__file__).parents[2] / "src" / "sootsayer"
     files = sorted(source.rglob("*.py"))
     assert len(files) > 10
@@ -55,4 +55,4 @@ def test_no_digest_reads_people() -> None:
         for path in files
         if "casework.people" in path.read_text(encoding="utf-8") and "commands" not in path.parts
     ]
-    assert importing == []
+    assert importing == ["exporting.py", "withholding.py"]

@@ -14,8 +14,8 @@ from sootsayer.rulebook.model import Model
 
 
 def useful(now: Situation, scorer: Scorer) -> tuple[Scored, ...]:
-    """Every open check that would tell something, with what must follow, the best first."""
-    return tuple(each for each in ranked(scorer, bundles(now)) if each.gain_bits > 0.0)
+    """Every open check that would tell something, as stored, with what must follow, best first."""
+    return tuple(each for each in ranked(scorer, bundles(now)) if six(each.gain_bits) > 0.0)
 
 
 def said(
