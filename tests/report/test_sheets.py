@@ -13,6 +13,7 @@ from sootsayer.console.words import CONFIDENCE
 from sootsayer.physics.measured import Measured
 from sootsayer.report import customer_texts as t
 from sootsayer.report.customer_page import share_said
+from sootsayer.rulebook.shipped import shipped_cases
 from tests.report.making import CASES, USUAL, made, written
 
 WORK = "- {at: 2031-06-02T11:00+02:00, by: tech-1, work: %s}"
@@ -74,9 +75,18 @@ def test_file_holds_what_a_reader_needs_later(case: str, folder: Path) -> None:
     assert re.search(r"\(?[a-z-]+\.yaml:\d+\s+[0-9a-f]{8}", page)
     assert len(re.findall(r"[0-9a-f]{64}", page)) == 3
     assert "tech-" in page
-    assert re.search(r"dp@\S+\s+\S+", page)
+    own = (Path(shipped_cases()) / f"{case}.yaml").read_text(encoding="utf-8")
+    assert ("dp@" not in own) or re.search(r"dp@\S+\s+\S+", page)
     assert "drive-on:" in page
     assert re.search(r"\d %", page)
+
+
+def test_a_filter_that_is_not_well_gets_no_comfort_where_no_cause_is_known(folder: Path) -> None:
+    """The customer does not read that nothing would bring it back where the cause is not known."""
+    page = " ".join(written("broken-core", folder, "--customer", "--text").split())
+    assert "Filter core breached or melted through. That is almost certain." in page
+    assert t.KEEP_UNKNOWN in page
+    assert t.KEEP_NOTHING not in page
 
 
 def test_text_and_html_say_the_same(folder: Path) -> None:
