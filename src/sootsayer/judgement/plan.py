@@ -34,7 +34,7 @@ COST, TIME = "cost", "time"
 # grows with the work: nothing else says how dear this vehicle is. What it does: work is left out
 # only where its chance is fainter than its share of all costs divided by this: dear work, about
 # half of all, at one in twenty; work of a tenth of all, at one in a hundred. At 1 half the work
-# would be dropped on even odds; at 100 hardly any ever. The order itself hardly feels it.
+# would be dropped on even odds; at 100 hardly any ever.
 UNREPAIRED = 10.0
 NO_CHOICE = Choice(Method.EXACT, (), (), ())
 
