@@ -138,7 +138,7 @@ def test_nothing_to_count(tmp_path: Path, capsys: Captured) -> None:
 @pytest.mark.parametrize(
     ("argv", "said"),
     [
-        (["rules"], "rules wants to know what to do"),
+        (["rules"], "no action is named"),
         (["rules", "backtest", "no-such.yaml"], "there is no pack no-such.yaml"),
         (["rules", "backtest", "\0"], "there is no pack"),
         (["rules", "rates", "blokced"], 'did you mean "blocked"?'),

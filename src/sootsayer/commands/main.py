@@ -24,7 +24,14 @@ from sootsayer.commands import (
 )
 from sootsayer.commands.guard import guarded
 from sootsayer.commands.leaving import DONE, Stop
-from sootsayer.commands.usage import HelpShape, Parser, add_language, check_language, short
+from sootsayer.commands.usage import (
+    HelpShape,
+    Parser,
+    add_each,
+    add_language,
+    check_language,
+    short,
+)
 from sootsayer.console.output import write
 
 # The modules only describe themselves when imported; what they need they import when run.
@@ -86,16 +93,7 @@ def parser() -> Parser:
     commands = top.add_subparsers(
         dest="command", metavar="COMMAND", title="commands", parser_class=Parser
     )
-    for name, module in COMMANDS.items():
-        sub = commands.add_parser(
-            name,
-            help=module.SUMMARY,
-            description=module.DESCRIPTION,
-            epilog=module.EXAMPLE,
-            formatter_class=HelpShape,
-            allow_abbrev=False,
-        )
-        module.fill(sub)
+    add_each(commands, COMMANDS)
     return top
 
 

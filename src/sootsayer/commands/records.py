@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 from types import ModuleType
 
-from sootsayer.catalogue import say
 from sootsayer.commands import (
     records_explain,
     records_export,
@@ -15,8 +14,7 @@ from sootsayer.commands import (
     records_replay,
     records_verify,
 )
-from sootsayer.commands.leaving import Stop
-from sootsayer.commands.usage import HelpShape, Parser, add_language
+from sootsayer.commands.usage import add_actions, add_language, run_action
 
 SUMMARY = "keep verdicts, and prove, replay and explain them months later"
 DESCRIPTION = """\
@@ -41,36 +39,19 @@ ACTIONS: dict[str, ModuleType] = {
     "outcome": records_outcome,
     "export": records_export,
 }
-NO_ACTION = "no action is named"
-NO_ACTION_NEXT = "name one of: {known}; each has its own help"
 
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its actions."""
-    actions = parser.add_subparsers(
-        dest="action", metavar="ACTION", title="actions", parser_class=Parser
-    )
-    for name, module in ACTIONS.items():
-        below = actions.add_parser(
-            name,
-            help=module.SUMMARY,
-            description=module.DESCRIPTION,
-            epilog=module.EXAMPLE,
-            formatter_class=HelpShape,
-            allow_abbrev=False,
-        )
-        module.fill(below)
-        if module is not records_keep:  # whose words are part of what it keeps
+    for name, below in add_actions(parser, ACTIONS).items():
+        if ACTIONS[name] is not records_keep:  # whose words are part of what it keeps
             add_language(below)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Do it. Raises Stop, Refused and OSError."""
-    if arguments.action is None:
-        raise Stop(say(NO_ACTION), say(NO_ACTION_NEXT, known=", ".join(ACTIONS)))
     if arguments.language is not None:
         from sootsayer.commands.opened import language_of
 
         language_of(arguments.language, None)
-    code: int = ACTIONS[arguments.action].run(arguments)
-    return code
+    return run_action(arguments, ACTIONS)

@@ -5,10 +5,8 @@ from __future__ import annotations
 import argparse
 from types import ModuleType
 
-from sootsayer.catalogue import say
 from sootsayer.commands import rules_backtest, rules_check, rules_new, rules_rates, rules_show
-from sootsayer.commands.leaving import Stop
-from sootsayer.commands.usage import HelpShape, Parser
+from sootsayer.commands.usage import add_actions, run_action
 
 # What each does is imported when it is run.
 ACTIONS: dict[str, ModuleType] = {
@@ -35,30 +33,13 @@ example:
       what a pack would have changed in closed cases
 
 Each action has its own help: sootsayer rules check --help"""
-NO_ACTION = "rules wants to know what to do"
-ACTIONS_ARE = "write one of: {known}"
 
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its actions."""
-    actions = parser.add_subparsers(
-        dest="action", metavar="ACTION", title="actions", parser_class=Parser
-    )
-    for name, module in ACTIONS.items():
-        action = actions.add_parser(
-            name,
-            help=module.SUMMARY,
-            description=module.DESCRIPTION,
-            epilog=module.EXAMPLE,
-            formatter_class=HelpShape,
-            allow_abbrev=False,
-        )
-        module.fill(action)
+    add_actions(parser, ACTIONS)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Do it. Raises Stop, Refused and OSError."""
-    if arguments.action is None:
-        raise Stop(say(NO_ACTION), say(ACTIONS_ARE, known=", ".join(ACTIONS)))
-    code: int = ACTIONS[arguments.action].run(arguments)
-    return code
+    return run_action(arguments, ACTIONS)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
+from types import ModuleType
 from typing import TYPE_CHECKING, NoReturn
 
 from sootsayer.catalogue import Said, say, shown
@@ -23,6 +24,8 @@ LANGUAGE_NEXT = "leave --language out, or write one of: {known}"
 NO_ENTRY_NUMBER = '"{text}" is no number of an entry'
 ENTRY_NEXT = "count the case's entries from 1; 0 is the case before its first"
 NO_MOMENT_NEXT = "{instead}"
+NO_ACTION = "no action is named"
+ACTIONS_ARE = "name one of: {known}; each has its own help"
 
 
 class HelpShape(argparse.RawDescriptionHelpFormatter):
@@ -43,6 +46,44 @@ class Parser(argparse.ArgumentParser):
             write(self.format_help(), sys.stdout)
         else:
             file.write(self.format_help())
+
+
+def add_each(
+    parsers: argparse._SubParsersAction[Parser], modules: Mapping[str, ModuleType]
+) -> dict[str, Parser]:
+    """A parser for each module, filled by it, by name: of a command, or of one of its actions."""
+    made = {}
+    for name, module in modules.items():
+        made[name] = parsers.add_parser(
+            name,
+            help=module.SUMMARY,
+            description=module.DESCRIPTION,
+            epilog=module.EXAMPLE,
+            formatter_class=HelpShape,
+            allow_abbrev=False,
+        )
+        module.fill(made[name])
+    return made
+
+
+def add_actions(
+    parser: argparse.ArgumentParser, modules: Mapping[str, ModuleType]
+) -> dict[str, Parser]:
+    """The actions of a command, each with a parser of its own."""
+    return add_each(
+        parser.add_subparsers(
+            dest="action", metavar="ACTION", title="actions", parser_class=Parser
+        ),
+        modules,
+    )
+
+
+def run_action(arguments: argparse.Namespace, modules: Mapping[str, ModuleType]) -> int:
+    """The exit code of the action that was named. Raises Stop where none was."""
+    if arguments.action is None:
+        raise Stop(say(NO_ACTION), say(ACTIONS_ARE, known=", ".join(modules)))
+    code: int = modules[arguments.action].run(arguments)
+    return code
 
 
 def add_shared(parser: argparse.ArgumentParser) -> None:
