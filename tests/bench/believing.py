@@ -8,10 +8,8 @@ from random import Random
 
 from sootsayer.belief.inference import infer, posteriors
 from sootsayer.belief.network import Network
-from sootsayer.rulebook.compiled import load_rulebook, shipped_rules
-from sootsayer.rulebook.network import whole_network
 from tests.bench.clock import of_calls, row
-from tests.outside.test_shipped_rulebook_pgmpy import Reference, random_readings
+from tests.outside.test_shipped_rulebook_pgmpy import Reference, random_readings, written_out
 
 SETS = 8
 
@@ -19,7 +17,7 @@ SETS = 8
 def rows(turns: int) -> list[str]:
     logging.disable(logging.CRITICAL)
     warnings.simplefilter("ignore")
-    network = whole_network(load_rulebook([shipped_rules()]).model)
+    network = written_out()
     sets = [random_readings(Random(f"shipped {seed}"), network) for seed in range(SETS)]
     references = [Reference(network, each) for each in sets]
 

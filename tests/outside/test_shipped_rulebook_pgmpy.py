@@ -137,8 +137,7 @@ def random_readings(rng: random.Random, network: Network) -> dict[str, tuple[flo
     return evidence
 
 
-@pytest.fixture(scope="module")
-def network() -> Network:
+def written_out() -> Network:
     """The whole network of the packs that are shipped, but for the weaker causes of a condition
     that has many: that far pgmpy can write it out. Both sides get the same."""
     whole = whole_network(load_rulebook([shipped_rules()]).model)
@@ -149,6 +148,11 @@ def network() -> Network:
         for lead in list(group)[:CAUSES]
     ]
     return replace(whole, leads=tuple(kept))
+
+
+@pytest.fixture(scope="module")
+def network() -> Network:
+    return written_out()
 
 
 @pytest.fixture(autouse=True)
