@@ -16,6 +16,7 @@ from pathlib import Path
 from random import Random
 
 from sootsayer.casework.append import append_entry, entry_line
+from tests.forked_writers import forked, heard
 
 HEADER = "case: x\nformat: 1\nvehicle: {label: 2.0 L panel van}\nentries:\n"
 TORN = b"- {at: 2031-03-14T09:02+01:00, by: tech-1, no"
@@ -36,30 +37,14 @@ def _write(path: Path, writer: str, count: int, told: int) -> None:
 
 def _forked(path: Path, writer: str, count: int) -> tuple[int, int]:
     """A writer in a process of its own: its id, and where it says what is acknowledged."""
-    reading, told = os.pipe()
-    process = os.fork()
-    if process == 0:
-        code = 1
-        try:
-            os.close(reading)
-            _write(path, writer, count, told)
-            code = 0
-        finally:
-            os._exit(code)
-    os.close(told)
-    return process, reading
-
-
-def _heard(reading: int, early: bytes = b"") -> list[str]:
-    with os.fdopen(reading, "rb") as stream:
-        return [one.decode() for one in (early + stream.read()).split(b"\n")[:-1]]
+    return forked(lambda told: _write(path, writer, count, told))
 
 
 def together(path: Path, count: int) -> dict[str, object]:
     """Two writers append `count` entries each at once."""
     path.write_text(HEADER, encoding="utf-8")
     writers = [_forked(path, name, count) for name in ("tech-1", "tech-2")]
-    heard = [_heard(reading) for _, reading in writers]
+    heard = [heard(reading) for _, reading in writers]
     codes = [os.waitpid(process, 0)[1] for process, _ in writers]
     return {"acknowledged": heard, "codes": codes}
 
@@ -78,7 +63,7 @@ def killed(path: Path, times: int) -> dict[str, object]:
         os.kill(process, signal.SIGKILL)
         status = os.waitpid(process, 0)[1]
         alive += os.WIFSIGNALED(status)
-        acknowledged += _heard(reading, early)
+        acknowledged += heard(reading, early)
         torn += not path.read_bytes().endswith(b"\n")
     return {"acknowledged": acknowledged, "killed": alive, "torn": torn}
 

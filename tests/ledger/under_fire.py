@@ -16,6 +16,7 @@ from random import Random
 from sootsayer.ledger.adding import add
 from sootsayer.ledger.folder import ledger_in
 from sootsayer.ledger.kept import keep_texts
+from tests.forked_writers import forked, heard
 from tests.ledger.making import PACK, body
 
 TORN = b'{"body":{"at":"2031-03-14T09:00:01+01:00","by":"tech-1","ca'
@@ -30,30 +31,15 @@ def _write(folder: Path, writer: str, count: int, told: int) -> None:
 
 
 def _forked(folder: Path, writer: str, count: int) -> tuple[int, int]:
-    reading, told = os.pipe()
-    process = os.fork()
-    if process == 0:
-        code = 1
-        try:
-            os.close(reading)
-            _write(folder, writer, count, told)
-            code = 0
-        finally:
-            os._exit(code)
-    os.close(told)
-    return process, reading
-
-
-def _heard(reading: int, early: bytes = b"") -> list[str]:
-    with os.fdopen(reading, "rb") as stream:
-        return [one.decode() for one in (early + stream.read()).split(b"\n")[:-1]]
+    """A writer in a process of its own: its id, and where it says what is acknowledged."""
+    return forked(lambda told: _write(folder, writer, count, told))
 
 
 def together(folder: Path, writers: int, count: int) -> dict[str, object]:
     """So many writers add so many records each at once."""
     keep_texts(ledger_in(folder), [PACK])
     started = [_forked(folder, f"w{number}", count) for number in range(writers)]
-    heard = [_heard(reading) for _, reading in started]
+    heard = [heard(reading) for _, reading in started]
     codes = [os.waitpid(process, 0)[1] for process, _ in started]
     return {"acknowledged": heard, "codes": codes}
 
@@ -72,7 +58,7 @@ def killed(folder: Path, times: int, _: int) -> dict[str, object]:
         time.sleep(random.uniform(0.0, 0.03))
         os.kill(process, signal.SIGKILL)
         dead += os.WIFSIGNALED(os.waitpid(process, 0)[1])
-        acknowledged += _heard(reading, early)
+        acknowledged += heard(reading, early)
         torn += not ledger.file.read_bytes().endswith(b"\n")
     return {"acknowledged": acknowledged, "killed": dead, "torn": torn}
 
