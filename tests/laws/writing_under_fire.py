@@ -44,9 +44,9 @@ def together(path: Path, count: int) -> dict[str, object]:
     """Two writers append `count` entries each at once."""
     path.write_text(HEADER, encoding="utf-8")
     writers = [_forked(path, name, count) for name in ("tech-1", "tech-2")]
-    heard = [heard(reading) for _, reading in writers]
+    told = [heard(reading) for _, reading in writers]
     codes = [os.waitpid(process, 0)[1] for process, _ in writers]
-    return {"acknowledged": heard, "codes": codes}
+    return {"acknowledged": told, "codes": codes}
 
 
 def killed(path: Path, times: int) -> dict[str, object]:

@@ -39,9 +39,9 @@ def together(folder: Path, writers: int, count: int) -> dict[str, object]:
     """So many writers add so many records each at once."""
     keep_texts(ledger_in(folder), [PACK])
     started = [_forked(folder, f"w{number}", count) for number in range(writers)]
-    heard = [heard(reading) for _, reading in started]
+    told = [heard(reading) for _, reading in started]
     codes = [os.waitpid(process, 0)[1] for process, _ in started]
-    return {"acknowledged": heard, "codes": codes}
+    return {"acknowledged": told, "codes": codes}
 
 
 def killed(folder: Path, times: int, _: int) -> dict[str, object]:
