@@ -26,7 +26,9 @@ ARROWS: dict[str, frozenset[str]] = {
     "engine": frozenset(),
     "physics": frozenset(),
     "documents": frozenset(),
-    "catalogue": frozenset({"documents.escaping"}),  # slots are escaped as they are filled
+    "tongues": frozenset(),
+    # slots are escaped as they are filled
+    "catalogue": frozenset({"documents.escaping", "tongues"}),
     "rulebook": _LOW | {"documents"},
     "casework": _LOW | {"rulebook", "documents"},
     "interview": _CASEWORK | {"documents.nodes"},
@@ -37,7 +39,7 @@ ARROWS: dict[str, frozenset[str]] = {
     "console": _TOP | {"catalogue"} | _RECORDS,
     # of console the same words, numbers and pictures
     "report": _TOP | {"catalogue", "console"} | _RECORDS,
-    "commands": _TOP | {"catalogue", "console", "report", "learning", "ledger"},
+    "commands": _TOP | {"catalogue", "tongues", "console", "report", "learning", "ledger"},
     "__main__": frozenset({"commands"}),
     "__init__": frozenset(),
 }
