@@ -9,27 +9,24 @@ from __future__ import annotations
 import re
 
 from sootsayer.catalogue import Said, say
+from sootsayer.physics.unit_spellings import KIND_OF_PRESSURE, POSITION_OR_DUTY, SHARE_OF
 
-_PRESSURE = r"(?:m?bar|hpa|kpa|psi|inh2o)"
 _KINDS = (
-    # psia, bar abs, mbar (a), kPa absolute; psig, bar g, mbar gauge
     (
-        rf"(?P<unit>{_PRESSURE})\s*\(?\s*(?:a|abs|absolute|g|ga|gauge|rel|relative)\.?\)?",
+        KIND_OF_PRESSURE,
         "absolute and gauge pressure are different signals, not units: choose the signal that "
         "was read, and write {unit}",
     ),
     (
-        r"(?P<unit>%)\s*\(?\s*(?:duty|pos|position|open|pwm|dc)\.?\)?",
+        POSITION_OR_DUTY,
         "position and duty are different signals, not units: choose the signal that was read, "
         "and write {unit}",
     ),
     (
-        r"(?P<unit>%)\s*(?:of\s+.*|soot|full|load(?:ing)?)",
+        SHARE_OF,
         "a per cent is of one thing only: choose the signal that was read, and write {unit}",
     ),
 )
-
-
 _STROKES = "write it in {to_unit}; mg/stroke needs the speed and the number of cylinders"
 _VOLTS = (
     "the volts of a sensor are a signal of their own: enter them there, or write what was read "

@@ -21,6 +21,7 @@ from fractions import Fraction
 
 from sootsayer.catalogue import Said, say
 from sootsayer.physics.unit_hints import other_kind, unlike
+from sootsayer.physics.unit_spellings import SPELLINGS
 
 _NO_WAY = "{from_unit} cannot be turned into {to_unit}"
 _FOR_EXAMPLE = "write a number, for example 24"
@@ -137,57 +138,10 @@ UNITS: dict[str, Unit] = {
 }
 """Canonical names. "" (no unit) is a dimension of its own: counts."""
 
-_SPELLINGS: dict[str, tuple[str, ...]] = {
-    "mbar": ("millibar", "millibars"),
-    "inH2O": (
-        "in H2O",
-        "inH₂O",
-        "inches of water",
-        "inch of water",
-        "inwc",
-        "inwg",
-        "in wc",
-        "in wg",
-        "in. H2O",
-        "in.H2O",
-        "in. wc",
-        '"H2O',
-        '"wc',
-        '" H2O',
-        '" wc',
-    ),
-    "cmH2O": ("cm H2O", "cmH₂O", "cm of water", "cmwc"),
-    "mmH2O": ("mm H2O", "mmH₂O", "mm of water", "mmwc"),
-    "inHg": ("in Hg", "in. Hg", "inches of mercury", '"Hg', '" Hg'),
-    "mmHg": ("mm Hg", "mm of mercury"),
-    "kg/h": ("kg/hr", "kg/hour", "kgph"),
-    "g/s": ("g/sec",),
-    "lb/min": ("lbs/min", "lb/minute"),
-    "lb/h": ("lb/hr", "lbs/hr", "lbs/h"),
-    "mg/stroke": ("mg/st", "mg/str", "mg/stk"),
-    "C": ("°C", "ºC", "° C", "℃", "degC", "deg C", "celsius"),
-    "F": ("°F", "ºF", "° F", "℉", "degF", "deg F", "fahrenheit"),
-    "K": ("kelvin",),
-    "g": ("gram", "grams"),
-    "g/L": ("g/l", "g/litre", "g/liter"),
-    "%": ("percent", "per cent", "pct"),
-    "km": ("kms",),
-    "mi": ("mile", "miles"),
-    "L": ("l", "litre", "litres", "liter", "liters"),
-    "ml": ("mL", "millilitre", "millilitres"),
-    "V": ("volt", "volts"),
-    "s": ("sec", "second", "seconds"),
-    "min": ("mins", "minute", "minutes"),
-    "h": ("hr", "hrs", "hour", "hours"),
-    "m3/h": ("m³/h", "cbm/h"),
-    "cSt": ("mm2/s", "mm²/s"),
-    "rpm": ("r/min", "1/min", "rev/min"),
-}
-
 
 def _exact_spellings() -> dict[str, str]:
     known = {name: name for name in UNITS}
-    for name, spellings in _SPELLINGS.items():
+    for name, spellings in SPELLINGS.items():
         known.update(dict.fromkeys(spellings, name))
     return known
 
