@@ -33,7 +33,11 @@ example:
 PEOPLE = "people.yaml"
 CANNOT = "{folder}: {why}"
 CANNOT_NEXT = "name a new folder for the copy"
-LOST = "a text that the records rest on is {why}: {digest}"
+LOST = {
+    "missing": "a text that the records rest on is missing: {digest}",
+    "changed": "a text that the records rest on is changed: {digest}",
+    "no digest": "a text that the records rest on is no digest: {digest}",
+}
 LOST_NEXT = "see what is wrong: sootsayer records verify"
 
 
@@ -72,13 +76,14 @@ def run(arguments: argparse.Namespace) -> int:
         done = export(ledger, Path(arguments.folder), wanted, people)
     except NamesSomebody as names:
         found = names.found
-        slots = {"number": found.number, "what": found.what, "case": short(found.case)}
+        named = say(t.NAMED[found.what])
+        slots = {"number": found.number, "what": named, "case": short(found.case)}
         raise Stop(say(t.NAMES_FOUND, **slots), say(t.NAMES_FOUND_NEXT)) from None
     except CannotWrite as refused:
         what = say(CANNOT, folder=short(str(refused.path)), why=shown(refused.why))
         raise Stop(what, say(CANNOT_NEXT)) from None
     except Lost as lost:
-        what = say(LOST, why=lost.why, digest=short(lost.digest))
+        what = say(LOST[lost.why], digest=short(lost.digest))
         raise Stop(what, say(LOST_NEXT)) from None
     if arguments.json:
         told = {"format": 1, "whole": done.whole, "closed": done.closed}
