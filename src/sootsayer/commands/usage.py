@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from types import ModuleType
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -22,7 +22,7 @@ WIDTH = 80  # of every help text, so that the docs hold the same bytes
 USAGE = "usage: "
 POSITIONALS = "positional arguments"
 OPTIONS = "options"
-SAY_HELP = "show this help message and exit"
+SAY_HELP = "show this help message and exit"  # in the words of argparse
 SEE_HELP = "see how it is used: {command} --help"
 NO_LANGUAGE = 'there are no words in the language "{language}" yet'
 LANGUAGE_NEXT = "leave --language out, or write one of: {known}"
@@ -47,6 +47,12 @@ class HelpShape(argparse.RawDescriptionHelpFormatter):
         prefix: str | None = None,
     ) -> None:
         super().add_usage(usage, actions, groups, spoken(USAGE) if prefix is None else prefix)
+
+    def _metavar_formatter(
+        self, action: argparse.Action, default_metavar: str
+    ) -> Callable[[int], tuple[str, ...]]:
+        named = super()._metavar_formatter(action, default_metavar)
+        return lambda size: tuple(map(spoken, named(size)))
 
     def _get_help_string(self, action: argparse.Action) -> str | None:
         return None if action.help is None else spoken(action.help)
