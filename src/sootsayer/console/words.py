@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.belief.weighing import word_said
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.engine.conditions import NOT_FITTED, Value
 from sootsayer.judgement.verdict import ChannelState, DriveOn, Permitted
@@ -98,7 +99,7 @@ def level_said(level: str | None) -> Said:
 
 def worth_said(word: str) -> Said:
     """The word for a weight by Kass & Raftery (1995); its longest name in short."""
-    return say("slight") if word == BARE_MENTION else shown(word)
+    return say("slight") if word == BARE_MENTION else word_said(word)
 
 
 def source_said(source: str) -> Said:
