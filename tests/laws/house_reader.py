@@ -13,7 +13,7 @@ from pathlib import Path
 PACKAGE = "sootsayer"
 
 # Every room says its sentences through the catalogue, which is pure: text in, text out.
-_SAYS = frozenset({"catalogue"})
+_SAYS = frozenset({"catalogue", "catalogue_numbers", "catalogue_conventions"})
 _LOW = _SAYS | {"belief", "engine", "physics"}
 _CASEWORK = _LOW | {"rulebook", "casework"}
 _JUDGEMENT = _CASEWORK | {"interview", "advice", "judgement"}
@@ -27,6 +27,8 @@ _RECORDS = frozenset(f"ledger.{name}" for name in ("model", "replay_model", "par
 ARROWS: dict[str, frozenset[str]] = {
     "documents.escaping": frozenset(),
     "catalogue": frozenset({"documents.escaping"}),  # slots are escaped as they are filled
+    "catalogue_conventions": frozenset(),
+    "catalogue_numbers": frozenset({"catalogue", "catalogue_conventions"}),
     "belief": _SAYS,
     "engine": _SAYS,
     "physics": _SAYS,
