@@ -9,6 +9,7 @@ from pathlib import Path
 
 from sootsayer.casework.model import Absence, CodeList, Entry, Outcome, Source
 from sootsayer.casework.moments import write_moment
+from sootsayer.catalogue import say
 from sootsayer.documents.characters import FORBIDDEN
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.reading import read_bytes
@@ -21,7 +22,6 @@ _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9_./%@+-]*( [A-Za-z0-9_./%@+-]+)*")
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?")
 _NOT_TEXT = frozenset({"true", "false", "null", "yes", "no", "on", "off", "y", "n", "none"})
 _LONGEST_NUMBER = 40
-_ALONE = "write `entries:` alone on its line"
 
 
 def entry_line(
@@ -117,13 +117,20 @@ def _refuse_no_room(path: Path) -> None:
     lines = split_torn(data)[0].decode("utf-8", errors="replace").split("\n")
     keys = [i for i, line in enumerate(lines) if line.startswith("entries:")]
     if not keys:
-        raise CannotWrite(path, "it has no line `entries:`; write that as its last line")
+        raise CannotWrite(path, say("it has no line `entries:`; write that as its last line"))
     beside = lines[keys[-1]].removeprefix("entries:").strip()
     if beside and not beside.startswith("#"):
-        raise CannotWrite(path, f"no entry can follow `{lines[keys[-1]].strip()[:40]}`; {_ALONE}")
+        why = say(
+            "no entry can follow `{line}`; write `entries:` alone on its line",
+            line=lines[keys[-1]].strip()[:40],
+        )
+        raise CannotWrite(path, why)
     for number, text in enumerate(lines[keys[-1] + 1 :], start=keys[-1] + 2):
         if text.strip() and not text.startswith(("- {", "#")):
-            why = f"no entry can follow line {number}, which is none; begin entries with `- {{`"
+            why = say(
+                "no entry can follow line {number}, which is none; begin entries with `- {{`",
+                number=number,
+            )
             raise CannotWrite(path, why)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.belief.weighing import word_said
 from sootsayer.catalogue import Said, listed, say, shown
 from sootsayer.catalogue_numbers import brief, moment_said
 from sootsayer.console import judge_texts as t
@@ -78,7 +79,7 @@ def finding_said(finding: str, says: str, level: str | None, names: Names) -> Sa
 def contribution(item: Contribution, names: Names, *, whole: bool = False) -> Said:
     """What one family said, where from, and what it was worth; `whole`: the scale's own words."""
     says = finding_said(item.finding, item.says, item.level, names)
-    worth = shown(item.word) if whole else worth_said(item.word)
+    worth = word_said(item.word) if whole else worth_said(item.word)
     if not item.grounds:
         return say(t.WORTH_BARE, says=says, worth=worth)
     short = readings_short(own_readings(item.finding, item.grounds, names), names)

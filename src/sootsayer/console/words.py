@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from sootsayer.belief.weighing import word_said
 from sootsayer.catalogue import OWN, Said, language, say, shown
 from sootsayer.catalogue_numbers import figure, number, with_unit
 from sootsayer.console.vocabulary import source_id_said
@@ -126,7 +127,7 @@ def _amount(found: re.Match[str]) -> Said:
 
 def worth_said(word: str) -> Said:
     """The word for a weight by Kass & Raftery (1995); its longest name in short."""
-    return say("slight") if word == BARE_MENTION else shown(word)
+    return say("slight") if word == BARE_MENTION else word_said(word)
 
 
 def source_said(source: str) -> Said:
