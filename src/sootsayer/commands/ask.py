@@ -165,6 +165,7 @@ def _hold(
     clock: Callable[[], datetime],
 ) -> Holder | None:
     """The case held for writing; None where it is only read. Raises Left and Stop."""
+    from sootsayer.catalogue_numbers import moment_of
     from sootsayer.commands.ask_case import Left
     from sootsayer.console import ask_texts as t
     from sootsayer.documents.holding import held, holder_of
@@ -172,7 +173,7 @@ def _hold(
 
     other = holder_of(file.path)
     if other is not None and not arguments.take_over:
-        what = say(t.BUSY, who=other.who, since=other.since)
+        what = say(t.BUSY, who=other.who, since=moment_of(other.since))
         if not typing.interactive:
             raise Stop(what, say(BUSY_NEXT))
         _tell(what)

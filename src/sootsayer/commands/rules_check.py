@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import fixed
 from sootsayer.commands.leaving import DONE, NO, WRONG, Stop
 from sootsayer.commands.usage import add_language, short
 from sootsayer.console.output import write
@@ -164,5 +165,5 @@ def _draw(checked: Checked, coverage: bool, seconds: float) -> None:
     shown = draw.coverage_lines(checked.shown, cases=coverage, whole=coverage)
     lines += [BLANK, *shown] if shown else []
     lines += draw.verdict_lines(checked)
-    lines.append(Line(say(FAST, seconds=f"{seconds:.1f}"), style=QUIET))
+    lines.append(Line(say(FAST, seconds=fixed(seconds, 1)), style=QUIET))
     show(page(lines), sys.stdout)
