@@ -13,7 +13,7 @@ from pathlib import Path
 PACKAGE = "sootsayer"
 
 # Every room says its sentences through the catalogue: text in, text out.
-_SAYS = frozenset({"catalogue"})
+_SAYS = frozenset({"catalogue", "catalogue_numbers", "catalogue_conventions"})
 _LOW = _SAYS | {"belief", "engine", "physics"}
 _CASEWORK = _LOW | {"rulebook", "casework"}
 _JUDGEMENT = _CASEWORK | {"interview", "advice", "judgement"}
@@ -29,6 +29,8 @@ ARROWS: dict[str, frozenset[str]] = {
     "tongues": frozenset(),
     # slots are escaped as they are filled; another language's words are read when it is chosen
     "catalogue": frozenset({"documents.escaping", "tongues"}),
+    "catalogue_conventions": frozenset(),
+    "catalogue_numbers": frozenset({"catalogue", "catalogue_conventions"}),
     "belief": _SAYS,
     "engine": _SAYS,
     "physics": _SAYS,

@@ -43,16 +43,16 @@ LOST_NEXT = "see what is wrong: sootsayer records verify"
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("folder", metavar="FOLDER", help="a folder that is not there yet")
+    parser.add_argument("folder", metavar="FOLDER", help=say("a folder that is not there yet"))
     parser.add_argument(
-        "ids", metavar="ID", nargs="*", help="records by number, digest or case (else all)"
+        "ids", metavar="ID", nargs="*", help=say("records by number, digest or case (else all)")
     )
     parser.add_argument(
         "--people",
         metavar="FILE",
         action="append",
         default=[],
-        help="a people.yaml to look for too; that of the shop's cases always is",
+        help=say("a people.yaml to look for too; that of the shop's cases always is"),
     )
     add_json(parser)
     add_ledger(parser)

@@ -14,7 +14,7 @@ from itertools import islice
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from sootsayer import __version__
-from sootsayer.catalogue import say
+from sootsayer.catalogue import language, say, speak
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.documents.reading import LARGEST, check_size
@@ -103,7 +103,15 @@ def rows_on(client: Client, task: Task[P], shelf: Shelf, found: Iterable[Item]) 
         while True:
             while len(waiting) < ahead and (handful := tuple(islice(items, AT_ONCE))):
                 future = client.submit(
-                    _there, held, key, shelf, handful, __version__, pure=False, retries=2
+                    _there,
+                    held,
+                    key,
+                    shelf,
+                    handful,
+                    __version__,
+                    language(),
+                    pure=False,
+                    retries=2,
                 )
                 waiting.append((handful, future))
             if not waiting:
@@ -129,9 +137,10 @@ def _itself(task: Task[P]) -> Task[P]:
 
 
 def _there(
-    task: Task[P], key: str, shelf: Shelf, handful: Sequence[Item], version: str
+    task: Task[P], key: str, shelf: Shelf, handful: Sequence[Item], version: str, speaks: str
 ) -> list[Row[P]]:
-    """On a worker: the rows of a handful."""
+    """On a worker: the rows of a handful, in the language of whoever asked."""
+    speak(speaks)
     if version != __version__:
         what = say(
             "this worker has sootsayer {own}, and {wanted} was asked for",

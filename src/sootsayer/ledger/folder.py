@@ -21,6 +21,7 @@ from sootsayer.documents.writing import reason_of
 
 LEDGER, EXPORT = "ledger.jsonl", "export.jsonl"
 KEPT, INDEX = "kept", "index.sqlite"
+NO_NAME = "this is no name of a folder"
 FIRST_RECORD = "keep a first record: sootsayer records keep CASE --by NAME; or name the folder"
 
 
@@ -103,10 +104,7 @@ def prepared(folder: Path) -> None:
     try:
         (folder / KEPT).mkdir(parents=True, exist_ok=True)
     except (OSError, ValueError) as error:
-        if isinstance(error, OSError):
-            why = reason_of(error)
-        else:
-            why = say("this is no name of a folder")
+        why = reason_of(error) if isinstance(error, OSError) else say(NO_NAME)
         problem = Problem(
             Place(os.fspath(folder), 1, 1),
             say("no records can be kept in this folder: {why}", why=why),
