@@ -38,13 +38,14 @@ PLURALS = {"fr": (2, "(n > 1)")}
 class Kept(Catalog):
     """A catalogue whose header says what is needed, and not when and by what it was written."""
 
-    @property
-    def mime_headers(self) -> list[tuple[str, str]]:  # type: ignore[override]
+    def _get_mime_headers(self) -> list[tuple[str, str]]:
         return [
             ("Content-Type", "text/plain; charset=utf-8"),
             ("Language", str(self.locale_identifier)),
             ("Plural-Forms", self.plural_forms),
         ]
+
+    mime_headers = property(_get_mime_headers, Catalog._set_mime_headers)
 
 
 def po_file(language: str) -> Path:
@@ -67,7 +68,7 @@ def refreshed(catalogue: Catalog, of: Catalog, language: str) -> Kept:
     """The catalogue with every text of the program and no other, its words set."""
     catalogue.update(of, update_header_comment=False, update_creation_date=False)
     kept = Kept(catalogue.locale, DOMAIN, header_comment=HEADER, fuzzy=False)
-    kept._num_plurals, kept._plural_expr = catalogue.num_plurals, catalogue.plural_expr
+    kept.mime_headers = [("Plural-Forms", catalogue.plural_forms)]
     for message in catalogue:
         if message.id:
             message.flags.discard("python-format")
@@ -107,9 +108,9 @@ def faults(catalogue: Catalog) -> Iterator[str]:
 
 def fault_of(message: Message, forms: int) -> str:
     """What is wrong with one text; "" where nothing is."""
-    strings = [message.string] if isinstance(message.string, str) else list(message.string)
+    strings = [message.string] if isinstance(message.string, str) else list(message.string or "")
     ids = [message.id] if isinstance(message.id, str) else list(message.id)
-    if not all(strings) or (message.pluralizable and len(strings) != forms):
+    if not strings or not all(strings) or (message.pluralizable and len(strings) != forms):
         return "no words"
     if message.fuzzy:
         return "fuzzy"

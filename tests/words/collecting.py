@@ -2,7 +2,8 @@
 
 What a text is, by rule:
 
-- a literal given to `say`, `spoken` or `say_count`, and what a constant given to them holds;
+- a literal given to `say`, `spoken` or `say_count`, and what a constant given to them, or to a
+  function that is called `..._said`, holds;
 - what an argument of a command is for and what stands for its value, the title of its actions;
 - what the constants of a module hold that says sentences, is a list of such (`*_texts.py`) or is a
   command: in tuples, in the values of tables, in what classes are made with.
@@ -70,12 +71,16 @@ def _said_in(module: Module, known: dict[str, Module]) -> Iterator[_Given]:
     for node in ast.walk(module.tree):
         if not isinstance(node, ast.Call):
             continue
-        if called(node) in ONE and node.args:
+        name = called(node)
+        if name in ONE and node.args:
             yield from _given(module, node.args[0], known)
-        elif called(node) in OF_ARGUMENTS:
-            for each in node.keywords:
-                if each.arg in ("help", "metavar", "title"):
-                    yield from _given(module, each.value, known)
+        elif name.endswith("_said"):
+            for each in node.args:
+                yield from (given for given in _given(module, each, known) if given.constant)
+        elif name in OF_ARGUMENTS:
+            for keyword in node.keywords:
+                if keyword.arg in ("help", "metavar", "title"):
+                    yield from _given(module, keyword.value, known)
 
 
 def _given(module: Module, node: ast.expr, known: dict[str, Module]) -> Iterator[_Given]:

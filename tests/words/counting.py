@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
+from pathlib import Path
 
 from tests.words.program import Found, Module, called, constant, is_string
 
@@ -60,7 +61,7 @@ def _of(module: Module, source: ast.expr, known: dict[str, Module]) -> Iterator[
                     yield Found(_file(module, part, known), one.lineno, one.value, many.value)
 
 
-def _file(module: Module, part: ast.AST, known: dict[str, Module]):
+def _file(module: Module, part: ast.AST, known: dict[str, Module]) -> Path:
     """The file in which what a name stands for is written."""
     if isinstance(part, ast.Name) and part.id not in module.constants:
         owner = module.imported.get(part.id, "").rpartition(".")[0]
@@ -102,10 +103,10 @@ def _from_callers(
     names: set[str], function: _Function, known: dict[str, Module]
 ) -> Iterator[tuple[ast.expr, Module]]:
     """What is given for the function's parameters wherever it is called."""
-    sources = {n.id for each in _bound(names, function) for n in ast.walk(each) if isinstance(n, ast.Name)}
-    parameters = [each.arg for each in function.args.args]
-    wanted = [i for i, each in enumerate(parameters) if each in names | sources]
+    bound = (part for each in _bound(names, function) for part in ast.walk(each))
+    names = names | {part.id for part in bound if isinstance(part, ast.Name)}
+    wanted = [i for i, each in enumerate(function.args.args) if each.arg in names]
     for module in known.values() if wanted else ():
         for node in ast.walk(module.tree):
             if isinstance(node, ast.Call) and called(node) == function.name:
-                yield from ((each, module) for each in (node.args[i] for i in wanted if i < len(node.args)))
+                yield from ((node.args[i], module) for i in wanted if i < len(node.args))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from functools import cache
 from pathlib import Path
-
 from typing import IO
 
 from babel.messages.catalog import Catalog
@@ -15,11 +14,14 @@ from tests.words.collecting import texts
 from tests.words.program import SOURCE, Found
 
 Message = tuple[int, str, str | tuple[str, str], list[str]]
-KEYWORDS: dict[str, None | tuple[int, ...]] = {"say": None, "say_count": (1, 2)}
+KEYWORDS: dict[str, tuple[int, ...] | None] = {"say": None, "say_count": (1, 2)}
 
 
 def extract(
-    opened: IO[bytes], keywords: Collection[str], tags: Collection[str], options: object
+    opened: IO[bytes],
+    _keywords: Collection[str],
+    _tags: Collection[str],
+    _options: object,
 ) -> Iterator[Message]:
     """Babel's extraction method for one file: what the collector found in it."""
     for each in _by_file().get(Path(opened.name).resolve(), ()):
@@ -42,9 +44,7 @@ def template() -> Catalog:
     alone in another is one entry, the counted one."""
     made = Catalog(project="sootsayer", charset="utf-8", fuzzy=False)
     method = f"{__name__}:{extract.__name__}"
-    found = list(
-        extract_from_dir(SOURCE, [("**.py", method)], keywords=KEYWORDS)  # type: ignore[arg-type]
-    )
+    found = list(extract_from_dir(SOURCE, [("**.py", method)], keywords=KEYWORDS))
     counted = {text[0]: text[1] for _, _, text, _, _ in found if isinstance(text, tuple)}
     for file, _, text, _, _ in found:
         one = text[0] if isinstance(text, tuple) else text

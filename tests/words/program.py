@@ -23,6 +23,12 @@ class Found:
     many: str = ""
 
 
+class Literal(ast.Constant):
+    """A constant that is a text."""
+
+    value: str
+
+
 @dataclass(slots=True)
 class Module:
     """One file: its dotted name, tree and lines, its module-level constants by name, and what its
@@ -62,10 +68,10 @@ def module_of(name: str, file: Path) -> Module:
             for name, of in _each(target, value):
                 if is_constant(name):
                     module.constants[name] = of
-    for node in ast.walk(tree):
-        if isinstance(node, ast.ImportFrom) and not node.level:
-            for each in node.names:
-                module.imported[each.asname or each.name] = f"{node.module}.{each.name}"
+    for part in ast.walk(tree):
+        if isinstance(part, ast.ImportFrom) and not part.level:
+            for each in part.names:
+                module.imported[each.asname or each.name] = f"{part.module}.{each.name}"
     return module
 
 
@@ -117,6 +123,6 @@ def called(node: ast.Call) -> str:
     return node.func.attr if isinstance(node.func, ast.Attribute) else ""
 
 
-def is_string(node: ast.AST) -> TypeGuard[ast.Constant]:
+def is_string(node: ast.AST) -> TypeGuard[Literal]:
     """Whether it is a literal text."""
     return isinstance(node, ast.Constant) and isinstance(node.value, str)
