@@ -26,7 +26,9 @@ _RECORDS = frozenset(f"ledger.{name}" for name in ("model", "replay_model", "par
 # own it stands below its folder, and the folder's arrows are not its.
 ARROWS: dict[str, frozenset[str]] = {
     "documents.escaping": frozenset(),
-    "catalogue": frozenset({"documents.escaping"}),  # slots are escaped as they are filled
+    "tongues": frozenset(),
+    # slots are escaped as they are filled
+    "catalogue": frozenset({"documents.escaping", "tongues"}),
     "catalogue_conventions": frozenset(),
     "catalogue_numbers": frozenset({"catalogue", "catalogue_conventions"}),
     "belief": _SAYS,
@@ -43,7 +45,7 @@ ARROWS: dict[str, frozenset[str]] = {
     "console": _TOP | _RECORDS,
     # of console the same words, numbers and pictures
     "report": _TOP | {"console"} | _RECORDS,
-    "commands": _TOP | {"console", "report", "learning", "ledger"},
+    "commands": _TOP | {"tongues", "console", "report", "learning", "ledger"},
     "__main__": frozenset({"commands"}),
     "__init__": frozenset(),
 }
