@@ -27,7 +27,7 @@ _RECORDS = frozenset(f"ledger.{name}" for name in ("model", "replay_model", "par
 ARROWS: dict[str, frozenset[str]] = {
     "documents.escaping": frozenset(),
     "tongues": frozenset(),
-    # slots are escaped as they are filled; another language's words are read when it is chosen
+    # slots are escaped as they are filled
     "catalogue": frozenset({"documents.escaping", "tongues"}),
     "catalogue_conventions": frozenset(),
     "catalogue_numbers": frozenset({"catalogue", "catalogue_conventions"}),
