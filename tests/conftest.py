@@ -15,3 +15,10 @@ settings.register_profile("repeatable", derandomize=True, database=None, deadlin
 settings.register_profile("search", deadline=None, print_blob=True)
 settings.load_profile("search" if os.environ.get("SOOTSAYER_SEARCH") else "repeatable")
 os.environ["SOOTSAYER_CACHE"] = "off"
+# English, whatever the machine speaks: tests of other languages choose them themselves. LC_ALL is
+# taken apart, since it would decide the language of messages too.
+os.environ.pop("SOOTSAYER_LANGUAGE", None)
+_everything = os.environ.pop("LC_ALL", None)
+if _everything:
+    os.environ["LC_CTYPE"] = _everything
+os.environ["LC_MESSAGES"] = "C"

@@ -13,7 +13,7 @@ from pathlib import Path
 PACKAGE = "sootsayer"
 
 # Every room says its sentences through the catalogue, which is pure: text in, text out.
-_SAYS = frozenset({"catalogue"})
+_SAYS = frozenset({"catalogue", "catalogue_numbers", "catalogue_conventions"})
 _LOW = _SAYS | {"belief", "engine", "physics"}
 _CASEWORK = _LOW | {"rulebook", "casework"}
 _JUDGEMENT = _CASEWORK | {"interview", "advice", "judgement"}
@@ -26,7 +26,11 @@ _RECORDS = frozenset(f"ledger.{name}" for name in ("model", "replay_model", "par
 # own it stands below its folder, and the folder's arrows are not its.
 ARROWS: dict[str, frozenset[str]] = {
     "documents.escaping": frozenset(),
-    "catalogue": frozenset({"documents.escaping"}),  # slots are escaped as they are filled
+    "tongues": frozenset(),
+    # slots are escaped as they are filled
+    "catalogue": frozenset({"documents.escaping", "tongues"}),
+    "catalogue_conventions": frozenset(),
+    "catalogue_numbers": frozenset({"catalogue", "catalogue_conventions"}),
     "belief": _SAYS,
     "engine": _SAYS,
     "physics": _SAYS,
@@ -41,7 +45,7 @@ ARROWS: dict[str, frozenset[str]] = {
     "console": _TOP | _RECORDS,
     # of console the same words, numbers and pictures
     "report": _TOP | {"console"} | _RECORDS,
-    "commands": _TOP | {"console", "report", "learning", "ledger"},
+    "commands": _TOP | {"tongues", "console", "report", "learning", "ledger"},
     "__main__": frozenset({"commands"}),
     "__init__": frozenset(),
 }

@@ -40,18 +40,19 @@ class ShopLimit:
 class Shop:
     """The settings of a shop and where its folder is.
 
-    `units`: a unit of the packs to the one shown instead; `labour_rate` per hour and `prices`
-    (remedy to the range of its parts) in `currency`, None and absent where not known; `times`:
-    remedy to its minutes; `chances`: remedy to how often it cures each fault; `unrepaired`: ending
-    so counts as so many times all the work that is open, None for the usual; `tools` at hand, None
-    where nothing is said: then all are; `ages`: interlock to the greatest age of its readings in
-    minutes. `digest`: SHA-256 (hex) of the settings, without the name.
+    `language`: its code, "" where none is named; `units`: a unit of the packs to the one shown
+    instead; `labour_rate` per hour and `prices` (remedy to the range of its parts) in `currency`,
+    None and absent where not known; `times`: remedy to its minutes; `chances`: remedy to how often
+    it cures each fault; `unrepaired`: ending so counts as so many times all the work that is open,
+    None for the usual; `tools` at hand, None where nothing is said: then all are; `ages`: interlock
+    to the greatest age of its readings in minutes. `digest`: SHA-256 (hex) of the settings, without
+    the name.
     """
 
     folder: Path
     document: Document = field(repr=False, compare=False)
     name: str = ""
-    language: str = "en"
+    language: str = ""
     units: dict[str, str] = field(default_factory=dict)
     currency: str = ""
     labour_rate: float | None = None

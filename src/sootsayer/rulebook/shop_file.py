@@ -91,6 +91,7 @@ def _shop(desk: Desk, folder: Path, document: Document) -> Shop:
     _money_has_currency(desk, root)
     _money_has_one_currency(desk, root)
     digest = digest_of(_plain(settings))
+    settings["language"] = _text(root.get("language"))  # in the digest none named counts as English
     return Shop(folder, document, name=_text(root.get("name")), digest=digest, **settings)
 
 
