@@ -23,7 +23,7 @@ from sootsayer.rulebook.paths import Found, follow, put, same, written
 from sootsayer.rulebook.shops_packs import PREFIX, is_shops
 
 KEY = "overrides"
-BLOCK_KEYS = ("seen with", "otherwise")
+BLOCK_KEYS = ("seen with", "otherwise")  # not said
 ONLY_SHOPS = "write the number where it stands, or use a pack whose id begins with `{prefix}`"
 HAS_MOVED = "the number beneath has moved: this replaces {was}, and the pack says {there} ({place})"
 LOOK_AGAIN = "look at your number again; if it still holds, write `was: {there}`"
