@@ -21,7 +21,7 @@ def extract(
     opened: IO[bytes],
     _keywords: Collection[str],
     _tags: Collection[str],
-    _options: object,
+    options: object,  # noqa: ARG001 (Babel names it)
 ) -> Iterator[Message]:
     """Babel's extraction method for one file: what the collector found in it."""
     for each in _by_file().get(Path(opened.name).resolve(), ()):

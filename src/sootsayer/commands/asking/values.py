@@ -39,7 +39,7 @@ _ABSENT: dict[str, Absence] = {
     "can't": Absence.CANNOT,
     "cant": Absence.CANNOT,
 }
-WHYS = ("no tool", "no access", "refused")
+WHYS = ("no tool", "no access", "refused")  # not said
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,12 +15,12 @@ from sootsayer.physics.units import UnitError, convert_reading, known_unit, read
 from sootsayer.rulebook.frequencies import WORDS
 
 _OPS = {
-    Op.AT_LEAST: ("at least", "from", ">=", "not below"),
-    Op.AT_MOST: ("at most", "up to", "<=", "not above"),
-    Op.ABOVE: ("above", "over", "more than", "higher than", ">"),
-    Op.BELOW: ("below", "under", "less than", "lower than", "<"),
-    Op.OUTSIDE: ("outside", "not between"),
-    Op.BETWEEN: ("between",),
+    Op.AT_LEAST: ("at least", "from", ">=", "not below"),  # not said
+    Op.AT_MOST: ("at most", "up to", "<=", "not above"),  # not said
+    Op.ABOVE: ("above", "over", "more than", "higher than", ">"),  # not said
+    Op.BELOW: ("below", "under", "less than", "lower than", "<"),  # not said
+    Op.OUTSIDE: ("outside", "not between"),  # not said
+    Op.BETWEEN: ("between",),  # not said
 }
 _TWO = re.compile(r"(.+?)\s+(?:and|to|or)\s+(.+)")
 _RANGE = re.compile(r"(.+?)\s+to\s+(.+)")
