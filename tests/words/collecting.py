@@ -31,7 +31,7 @@ NOT_SAID = "# not said"
 OF_ARGUMENTS = frozenset({"add_argument", "add_parser", "add_subparsers"})
 _SLOT = re.compile(r"\{[a-z_]*\}")
 _NOTHING = re.compile(r"[\s\d]*")
-_WORDS = re.compile(r"[^\s]*[^\W\d_][^\s]* +\S.*", re.S)
+_WORDS = re.compile(r"\S*[^\W\d_]\S*\s+\S")
 
 
 @cache
@@ -108,7 +108,7 @@ def is_text(text: str, *, sure: bool) -> bool:
     bare = _SLOT.sub("", text)
     if _NOTHING.fullmatch(bare):
         return False
-    return sure or _WORDS.fullmatch(text) is not None
+    return sure or _WORDS.search(text) is not None
 
 
 def _may_be_said(node: ast.expr) -> Iterator[ast.expr]:
