@@ -21,3 +21,10 @@ settings.load_profile("search" if os.environ.get("SOOTSAYER_SEARCH") else "repea
 if "PYTEST_XDIST_WORKER" not in os.environ:  # the workers have it from whoever started them
     os.environ["SOOTSAYER_CACHE"] = tempfile.mkdtemp(prefix="sootsayer-kept-")
     atexit.register(shutil.rmtree, os.environ["SOOTSAYER_CACHE"], ignore_errors=True)
+# English, whatever the machine speaks: tests of other languages choose them themselves. LC_ALL is
+# taken apart, since it would decide the language of messages too.
+os.environ.pop("SOOTSAYER_LANGUAGE", None)
+_everything = os.environ.pop("LC_ALL", None)
+if _everything:
+    os.environ["LC_CTYPE"] = _everything
+os.environ["LC_MESSAGES"] = "C"

@@ -9,9 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sootsayer.belief.contributions import BARE, weight, with_and_without, without_each, word
+from sootsayer.belief.contributions import with_and_without, without_each
 from sootsayer.belief.inference import infer, posteriors
 from sootsayer.belief.network import Fault, Kind, Network, Observable, Seen
+from sootsayer.belief.weighing import BARE, weight, word, word_said
 from tests.belief.random_networks import (
     enumerate_sets,
     marginal,
@@ -140,3 +141,10 @@ def _some_case(seed: int) -> tuple[Network, dict[str, tuple[float, ...]]]:
         hiders=rng.randint(1, 7),
     )
     return network, random_evidence(rng, network, share=rng.uniform(0.2, 1.0))
+
+
+def test_word_said_is_the_word_itself_in_english() -> None:
+    """What a record holds is said as it is; a word of no scale of ours is made visible only."""
+    for number in (1.0, 10.0, 100.0, 1000.0):
+        assert word_said(word(number)) == word(number)
+    assert word_said("{x}\x1b") == "{x}\\x1b"

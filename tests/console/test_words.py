@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from sootsayer.catalogue_numbers import number
 from sootsayer.console.words import (
     BAR_CELLS,
     CONFIDENCE,
@@ -17,7 +18,6 @@ from sootsayer.console.words import (
     confidence,
     drive_said,
     gauge,
-    number,
     per_cent,
     permitted_said,
     value_said,

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from sootsayer.catalogue import Said
 from sootsayer.documents.mended import mended
 from sootsayer.documents.nodes import Place
-from sootsayer.documents.problems import Problem
+from sootsayer.documents.problems import DID_YOU_MEAN, WRITE_NAME, Problem
 
 
 @pytest.mark.parametrize(
@@ -48,3 +49,19 @@ def test_mended(line: str, at: str, what: str, instead: str, right: str) -> None
 def test_not_mended(what: str, instead: str) -> None:
     """Where it is not sure what would stand there, no line is offered."""
     assert mended(Problem(Place("f", 1, 1), what, instead, "b: {a: 2, a: 3}")) is None
+
+
+OTHERWISE_SAID = {DID_YOU_MEAN: 'vouliez-vous dire "{name}" ?', WRITE_NAME: 'écrire "{name}"'}
+
+
+@pytest.mark.parametrize(
+    "instead", ['vérifier le nom ; vouliez-vous dire "dp" ?', 'écrire "dp"', "écrire `a: dp`"]
+)
+def test_mended_in_any_language(monkeypatch: pytest.MonkeyPatch, instead: str) -> None:
+    """The word is found in the sentence that `say` makes, whatever the language is."""
+    monkeypatch.setattr(
+        "sootsayer.documents.mended.say",
+        lambda template, **slots: Said(OTHERWISE_SAID[template].format(**slots)),
+    )
+    problem = Problem(Place("f", 1, 4), 'pas de relevé "dpp"', instead, "a: dpp")
+    assert mended(problem) == "a: dp"

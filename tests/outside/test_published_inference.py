@@ -7,10 +7,11 @@ import math
 
 import pytest
 
-from sootsayer.belief.contributions import weight, without_each, word
+from sootsayer.belief.contributions import without_each
 from sootsayer.belief.inference import infer, posteriors
 from sootsayer.belief.network import Fault, Kind, Lead, Network, Observable, Seen
 from sootsayer.belief.noisy import level_spread, own_strength
+from sootsayer.belief.weighing import weight, word
 
 NO, YES = (1.0, 0.0), (0.0, 1.0)
 

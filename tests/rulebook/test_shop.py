@@ -76,7 +76,7 @@ def test_schema_is_a_schema() -> None:
 def test_a_shop_need_say_nothing(tmp_path: Path) -> None:
     """A shop.yaml with its format alone is whole: no price is known and every tool is at hand."""
     shop = fitted(shop_of(tmp_path, "format: 1\n"), MODEL)
-    assert (shop.language, shop.labour_rate, shop.prices, shop.tools) == ("en", None, {}, None)
+    assert (shop.language, shop.labour_rate, shop.prices, shop.tools) == ("", None, {}, None)
     assert shop.pack_folders() == ()
 
 

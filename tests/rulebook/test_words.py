@@ -84,6 +84,32 @@ def test_golden_words_translate_everything() -> None:
     assert said(translated(MODEL, XX)) == {key: each.text[::-1] for key, each in TEXTS.items()}
 
 
+def test_declared_words_are_said_and_stay_ids() -> None:
+    """A choice and a level are said in the other language, a family's by all its members, and
+    what cases and rules write stays."""
+    spoken = translated(MODEL, XX)
+    assert spoken.signals["power-loss"].choices == ("none", "gradual", "sudden")
+    assert spoken.signals["power-loss"].choice_words["gradual"] == "laudarg"
+    family = spoken.families["restriction"]
+    assert family.levels == MODEL.families["restriction"].levels
+    assert family.level_words == {"low": "wol", "normal": "lamron", "raised": "desiar"}
+    assert [spoken.findings[each].level_words for each in family.members] == [
+        family.level_words
+    ] * len(family.members)
+    fields_of = {key[1] for key in TEXTS if key[0] in family.members}
+    assert fields_of == {"says"}
+    assert ("oil-good", "level true") not in TEXTS
+
+
+def test_a_declared_word_without_translation_is_itself() -> None:
+    """Levels of which one has no translation: that one is said as it is written, and is listed."""
+    fewer = tuple(each for each in XX.translations if each.field != "level raised")
+    assert [(each.id, each.field) for each in report(MODEL, Words("xx", fewer)).missing] == [
+        ("restriction", "level raised")
+    ]
+    assert said(translated(MODEL, Words("xx", fewer)))["restriction", "level raised"] == "raised"
+
+
 def test_translated_logic_is_the_same() -> None:
     """Another language changes the digest of words, and nothing of the logic."""
     spoken = translated(MODEL, XX)
@@ -252,7 +278,7 @@ def test_the_page_tells_the_truth(tmp_path: Path) -> None:
     words = load_words([tmp_path], "de")
     found = report(load_rulebook([tmp_path]).model, words)
     assert (found.stale, found.unknown) == ((), ())
-    assert len(words.translations) == 7
+    assert len(words.translations) == 8
     for field in FIELDS:
         assert f"`{field.replace('_', ' ')}" in page
     assert 'printf %s "at rest" | sha256sum | cut -c1-8`' in page

@@ -1,19 +1,11 @@
-"""What each piece of evidence did: confidence with and without it, and its weight in words."""
+"""What each piece of evidence did: confidence with and without it."""
 
 from __future__ import annotations
-
-import math
 
 from sootsayer.belief.inference import Solved, beliefs_of, posteriors, solve
 from sootsayer.belief.leaving_out import LeftOut
 from sootsayer.belief.network import Beliefs, Evidence, Network
 from sootsayer.belief.settling import TooWide
-
-# Kass & Raftery 1995, the Bayes factor column; its 2 ln BF column disagrees at the edges.
-# A value on an edge takes the weaker word.
-BARE = "not worth more than a bare mention"
-WORDS = ((3.0, BARE), (20.0, "positive"), (150.0, "strong"))
-STRONGEST = "very strong"
 
 
 def without_each(network: Network, evidence: Evidence) -> dict[str, dict[str, float]]:
@@ -58,25 +50,3 @@ def _quick(solved: Solved) -> LeftOut | None:
 
 def _again(network: Network, evidence: Evidence, left_out: str) -> dict[str, float]:
     return posteriors(network, {key: value for key, value in evidence.items() if key != left_out})
-
-
-def weight(with_it: float, without_it: float) -> float:
-    """The odds of a probability with the evidence over those without, inverted if below 1.
-
-    Infinite where one of the two is settled (0 or 1) and the other not. Raises ValueError
-    unless both lie in [0, 1].
-    """
-    if not (0.0 <= with_it <= 1.0 and 0.0 <= without_it <= 1.0):
-        raise ValueError(f"no weight from {with_it} and {without_it}")
-    over, under = with_it * (1.0 - without_it), without_it * (1.0 - with_it)
-    if over == under:
-        return 1.0
-    small, large = sorted((over, under))
-    return large / small if small > 0.0 else math.inf
-
-
-def word(weight: float) -> str:
-    """The words of Kass & Raftery (1995) for a weight of 1 or more; raises ValueError below 1."""
-    if not weight >= 1.0:
-        raise ValueError(f"a weight is 1 or more, not {weight}")
-    return next((name for edge, name in WORDS if weight <= edge), STRONGEST)

@@ -19,6 +19,7 @@ from sootsayer.casework.layout import check_layout
 from sootsayer.casework.model import Case
 from sootsayer.casework.no_entries import parse_case
 from sootsayer.casework.sequence import in_sequence
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Document, Listing, Mapping, Scalar
 from sootsayer.documents.reading import read_bytes
 from sootsayer.documents.schema_check import check_schema
@@ -71,9 +72,17 @@ def _check_format(document: Document, collector: Collector) -> None:
     if isinstance(node, Scalar) and node.value != FORMAT:
         collector.add(
             node,
-            f"this case has format {node.text}, and only format {FORMAT} is known here",
-            f"use a version of this program that knows format {node.text}; "
-            f"write `format: {FORMAT}` if it is a slip",
+            say(
+                "this case has format {format}, and only format {known} is known here",
+                format=node.text,
+                known=FORMAT,
+            ),
+            say(
+                "use a version of this program that knows format {format}; "
+                "write `format: {known}` if it is a slip",
+                format=node.text,
+                known=FORMAT,
+            ),
         )
 
 

@@ -9,6 +9,13 @@ from sootsayer.documents.nodes import Document, Mapping, Node, Place, Scalar
 from sootsayer.documents.problems import Problem, Refused
 
 
+@dataclass(frozen=True, slots=True)
+class Lacking(Problem):
+    """Something is named that the rulebook does not know; `fault`: a fault."""
+
+    fault: bool = False
+
+
 @dataclass(slots=True)
 class Collector:
     """Problems found in `document` so far; `plainer`: places that need no word of the schema."""
@@ -20,9 +27,21 @@ class Collector:
     def add(self, where: Place | Node, what: str, instead: str) -> None:
         """Note one problem, quoting its line."""
         place = where if isinstance(where, Place) else where.place
+        self.problems.append(Problem(place, what, instead, self._line(place)))
+        self._is_plainer(where, place)
+
+    def lacks(self, where: Place | Node, what: str, instead: str, *, fault: bool = False) -> None:
+        """As `add`, of a name that means nothing to the rulebook."""
+        place = where if isinstance(where, Place) else where.place
+        line = self._line(place)
+        self.problems.append(Lacking(place, what, instead, line, fault=fault))
+        self._is_plainer(where, place)
+
+    def _line(self, place: Place) -> str:
         lines = self.document.lines
-        line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
-        self.problems.append(Problem(place, what, instead, line))
+        return lines[place.line - 1] if 0 < place.line <= len(lines) else ""
+
+    def _is_plainer(self, where: Place | Node, place: Place) -> None:
         if not isinstance(where, Mapping):  # of a mapping the schema may say something else
             self.plainer.add(place)
 

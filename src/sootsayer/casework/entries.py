@@ -18,6 +18,7 @@ from sootsayer.casework.model import (
 from sootsayer.casework.moments import MomentRefused, read_moment
 from sootsayer.casework.slots import find_signal
 from sootsayer.casework.values import read_said
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Listing, Mapping, Node, Scalar
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.physics.units import UnitError, convert, read_number
@@ -35,7 +36,9 @@ def read_entry(
 ) -> Entry:
     """The entry as it stands alone; `round` and `source` of a correction are filled in later."""
     if set(node.items) <= _SAYS_NOTHING:
-        collector.add(node, "this entry says nothing", f"add one of: {', '.join(_SAYS)}")
+        collector.add(
+            node, say("this entry says nothing"), say("add one of: {keys}", keys=", ".join(_SAYS))
+        )
     return Entry(
         number=number,
         at=_at(node, collector),
@@ -67,7 +70,7 @@ def _id(node: Mapping, key: str, collector: Collector) -> str | None:
     return _checked_id(node.get(key), key, collector)
 
 
-def _checked_id(value: Node | None, what: str, collector: Collector) -> str | None:
+def _checked_id(value: Node | None, key: str, collector: Collector) -> str | None:
     text = text_of(value)
     if value is None or text is None:
         return None
@@ -75,8 +78,8 @@ def _checked_id(value: Node | None, what: str, collector: Collector) -> str | No
         near = "-".join(re.findall(r"[a-z0-9]+", text.lower()))
         collector.add(
             value,
-            f'{what} "{text}" is not in lower case with dashes',
-            f"write {near}" if near else "write it like after-clean",
+            say('{key} "{text}" is not in lower case with dashes', key=key, text=text),
+            say("write {name}", name=near) if near else say("write it like after-clean"),
         )
     return text
 
@@ -90,8 +93,8 @@ def _source(node: Mapping, collector: Collector) -> Source:
         return Source(text)
     except ValueError:
         names = [source.value for source in Source]
-        near = did_you_mean(text, names) or f"write one of: {', '.join(names)}"
-        collector.add(value, f'unknown source "{text}"', near)
+        near = did_you_mean(text, names) or say("write one of: {known}", known=", ".join(names))
+        collector.add(value, say('unknown source "{text}"', text=text), near)
         return Source.TECHNICIAN
 
 
@@ -109,7 +112,9 @@ def _said(node: Mapping, model: Model, vehicle: Vehicle, collector: Collector) -
         place = none.key_places[slot] if none else value.place
         if facts and slot in facts:
             collector.add(
-                place, f"{slot} has a value and a reason for none", "leave one of the two out"
+                place,
+                say("{slot} has a value and a reason for none", slot=slot),
+                say("leave one of the two out"),
             )
         signal = find_signal(slot, place, model, collector)
         absence = _absence(value, collector)
@@ -126,8 +131,8 @@ def _absence(value: Node, collector: Collector) -> Absence | None:
         return Absence(text)
     except ValueError:
         names = [absence.value for absence in Absence]
-        near = did_you_mean(text, names) or f"write one of: {', '.join(names)}"
-        collector.add(value, f'"{text}" is no reason for having no value', near)
+        near = did_you_mean(text, names) or say("write one of: {known}", known=", ".join(names))
+        collector.add(value, say('"{text}" is no reason for having no value', text=text), near)
         return None
 
 
@@ -155,8 +160,12 @@ def _code_names(node: Node | None, collector: Collector) -> tuple[str, ...]:
             names.add(text)
         else:
             better = text.strip().upper()
-            instead = f"write {better}" if _CODE.fullmatch(better) else "write it like P2463"
-            collector.add(item, f'"{text}" is no trouble code', instead)
+            instead = (
+                say("write {name}", name=better)
+                if _CODE.fullmatch(better)
+                else say("write it like P2463")
+            )
+            collector.add(item, say('"{text}" is no trouble code', text=text), instead)
     return tuple(sorted(names))
 
 
@@ -167,10 +176,12 @@ def _distance(node: Node | None, collector: Collector) -> float | None:
         number = read_number(node.text)
         distance = convert(number.value, number.unit or "km", "km")
     except UnitError as error:
-        collector.add(node, f"distance since clearing: {error.what}", error.instead)
+        what = say("distance since clearing: {what}", what=error.what)
+        collector.add(node, what, error.instead)
         return None
     if not 0 <= distance <= 10_000_000:
-        collector.add(node, f"{node.text} is no distance driven", "write it like 420 km")
+        what = say("{text} is no distance driven", text=node.text)
+        collector.add(node, what, say("write it like 420 km"))
     return distance
 
 
@@ -182,8 +193,8 @@ def _outcome(node: Mapping, model: Model, collector: Collector) -> Outcome | Non
     for item in faults.items if isinstance(faults, Listing) else ():
         name = text_of(item)
         if name is not None and name not in model.faults:
-            near = did_you_mean(name, model.faults) or "name a fault of the rulebook"
-            collector.add(item, f'unknown fault "{name}"', near)
+            near = did_you_mean(name, model.faults) or say("name a fault of the rulebook")
+            collector.lacks(item, say('unknown fault "{name}"', name=name), near, fault=True)
     cured = outcome.get("cured by")
     works = [
         _checked_id(item, "work", collector)

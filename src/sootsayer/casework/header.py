@@ -11,6 +11,7 @@ from sootsayer.casework.collector import (
     yes_no_of,
 )
 from sootsayer.casework.model import LimitSaid, Vehicle
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping, Scalar
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.physics.units import UnitError, convert_reading, read_number
@@ -46,10 +47,10 @@ def read_limits(root: Mapping, model: Model, collector: Collector) -> dict[str, 
     for name, value in node.items.items() if node else ():
         known = model.limits.get(name)
         if known is None:
-            collector.add(
+            collector.lacks(
                 node.key_places[name] if node else value,
-                f'unknown limit "{name}"',
-                did_you_mean(name, model.limits) or "name a limit of the rulebook",
+                say('unknown limit "{name}"', name=name),
+                did_you_mean(name, model.limits) or say("name a limit of the rulebook"),
             )
             continue
         if not isinstance(value, Scalar):
@@ -61,5 +62,5 @@ def read_limits(root: Mapping, model: Model, collector: Collector) -> dict[str, 
                 convert_reading(number.value, unit, known.unit), value.text, value.place
             )
         except UnitError as error:
-            collector.add(value, f"{name}: {error.what}", error.instead)
+            collector.add(value, say("{name}: {what}", name=name, what=error.what), error.instead)
     return dict(sorted(limits.items()))

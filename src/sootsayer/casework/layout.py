@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.casework.collector import Collector
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Document, Listing, Place
 
 
@@ -21,16 +22,18 @@ def check_layout(document: Document, collector: Collector) -> None:
             if place > key:
                 collector.add(
                     place,
-                    f'"{name}" stands after the entries',
-                    "move it above `entries:`, which is the last key",
+                    say('"{name}" stands after the entries', name=name),
+                    say("move it above `entries:`, which is the last key"),
                 )
         return
     if key.column != 1:
-        collector.add(key, "`entries:` is indented", "write it at the start of its line")
+        collector.add(key, say("`entries:` is indented"), say("write it at the start of its line"))
     rest = document.lines[key.line - 1][key.column - 1 :].partition(":")[2].strip()
     if rest and not rest.startswith("#"):
         collector.add(
-            key, "entries stand beside `entries:`", "write each entry on a line of its own below"
+            key,
+            say("entries stand beside `entries:`"),
+            say("write each entry on a line of its own below"),
         )
         return
     _check_lines(document, collector, key)
@@ -46,16 +49,24 @@ def _check_lines(document: Document, collector: Collector, key: Place) -> None:
         column = len(line) - len(line.lstrip()) + 1
         place = Place(document.file, number, column)
         if line[0].isspace() and text.startswith("- {"):
-            collector.add(place, "this entry is indented", "begin its line with `- {`")
+            collector.add(place, say("this entry is indented"), say("begin its line with `- {{`"))
         elif text.startswith("- {"):
-            collector.add(place, "this line is part of another entry", "close the entry above it")
+            collector.add(
+                place, say("this line is part of another entry"), say("close the entry above it")
+            )
         elif text.startswith("-"):
             collector.add(
-                place, "this entry is not written on one line", "write it as `- {at: ..., by: ...}`"
+                place,
+                say("this entry is not written on one line"),
+                say("write it as `- {{at: ..., by: ...}}`"),
             )
         elif number - 1 in starts or line[0].isspace():
             collector.add(
-                place, "an entry goes on over more than one line", "write each entry on one line"
+                place,
+                say("an entry goes on over more than one line"),
+                say("write each entry on one line"),
             )
         else:
-            collector.add(place, "this line is no entry", "begin it with `- {`, or with # to note")
+            collector.add(
+                place, say("this line is no entry"), say("begin it with `- {{`, or with # to note")
+            )

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from datetime import datetime
 
+from sootsayer.catalogue import say
+
 _MOMENT = re.compile(
     r"[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}(?::[0-9]{2}(?:\.[0-9]{1,6})?)?"
     r"(?P<offset>Z|[+-][0-9]{2}:[0-9]{2})?"
@@ -25,16 +27,21 @@ def read_moment(text: str) -> datetime:
     """A point in time with its offset; seconds may be left out. Raises MomentRefused."""
     match = _MOMENT.fullmatch(text)
     if match is None:
-        raise MomentRefused(f'"{text}" is no date and time', f"write it like {EXAMPLE}")
+        raise MomentRefused(
+            say('"{text}" is no date and time', text=text),
+            say("write it like {example}", example=EXAMPLE),
+        )
     if match["offset"] is None:
         raise MomentRefused(
-            f'"{text}" has no offset from UTC', f"add it: {text}+01:00, or {text}Z for UTC"
+            say('"{text}" has no offset from UTC', text=text),
+            say("add it: {text}+01:00, or {text}Z for UTC", text=text),
         )
     try:
         return datetime.fromisoformat(text)
     except ValueError:
         raise MomentRefused(
-            f'"{text}" is no day of the calendar or no time of the day', f"write it like {EXAMPLE}"
+            say('"{text}" is no day of the calendar or no time of the day', text=text),
+            say("write it like {example}", example=EXAMPLE),
         ) from None
 
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from sootsayer.casework.collector import Collector, text_of
 from sootsayer.casework.model import Entry
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping
 from sootsayer.rulebook.model import Lasts, Model
 
@@ -39,10 +40,10 @@ def _correction(
     if root is None:
         collector.add(
             node["corrects"],
-            f"entry {entry.number} corrects entry {number}, {_why_not(entry, count)}",
-            f"write the number of an earlier entry, 1 to {entry.number - 1}"
+            _why_not(entry, count),
+            say("write the number of an earlier entry, 1 to {last}", last=entry.number - 1)
             if entry.number > 1
-            else "the first entry corrects nothing; leave `corrects` out",
+            else say("the first entry corrects nothing; leave `corrects` out"),
         )
         # by itself from here on, so that what follows can still be checked
         return replace(entry, corrects=None)
@@ -51,20 +52,27 @@ def _correction(
         if key in node and text_of(node[key]) != held:
             collector.add(
                 node[key],
-                f"entry {entry.number} corrects entry {root.number}, "
-                f"whose {key} is {held or 'not given'}",
-                f"leave `{key}` out; for a new reading leave `corrects` out",
+                _held_other(entry.number, root.number, key, held),
+                say("leave `{key}` out; for a new reading leave `corrects` out", key=key),
             )
     return replace(entry, round=root.round, source=root.source)
 
 
 def _why_not(entry: Entry, count: int) -> str:
     number = entry.corrects or 0
+    slots = {"entry": entry.number, "other": number}
     if number == entry.number:
-        return "which is itself"
+        return say("entry {entry} corrects entry {other}, which is itself", **slots)
     if entry.number < number <= count:
-        return "which comes later"
-    return "which does not exist"
+        return say("entry {entry} corrects entry {other}, which comes later", **slots)
+    return say("entry {entry} corrects entry {other}, which does not exist", **slots)
+
+
+def _held_other(entry: int, other: int, key: str, held: str | None) -> str:
+    slots = {"entry": entry, "other": other, "key": key}
+    if not held:
+        return say("entry {entry} corrects entry {other}, whose {key} is not given", **slots)
+    return say("entry {entry} corrects entry {other}, whose {key} is {held}", held=held, **slots)
 
 
 def _check_same_kind(entry: Entry, node: Mapping, root: Entry, collector: Collector) -> None:
@@ -80,10 +88,17 @@ def _check_same_kind(entry: Entry, node: Mapping, root: Entry, collector: Collec
             named = key if key in node else "none"
             collector.add(
                 node.key_places[named],
-                f"entry {root.number} has no {'readings' if key in ('facts', 'codes') else key}"
-                " to correct",
-                "leave `corrects` out",
+                _has_none(root.number, key),
+                say("leave `corrects` out"),
             )
+
+
+def _has_none(number: int, key: str) -> str:
+    if key == "work":
+        return say("entry {number} has no work to correct", number=number)
+    if key == "outcome":
+        return say("entry {number} has no outcome to correct", number=number)
+    return say("entry {number} has no readings to correct", number=number)
 
 
 def _after_outcome(entry: Entry, node: Mapping, outcome: int, collector: Collector) -> None:
@@ -92,15 +107,19 @@ def _after_outcome(entry: Entry, node: Mapping, outcome: int, collector: Collect
         if key in node:
             collector.add(
                 node.key_places[key],
-                f"entry {outcome} closed this case, entry {entry.number} adds to it",
-                "begin a new case, or correct an entry with `corrects`",
+                say(
+                    "entry {outcome} closed this case, entry {entry} adds to it",
+                    outcome=outcome,
+                    entry=entry.number,
+                ),
+                say("begin a new case, or correct an entry with `corrects`"),
             )
             return
     if "outcome" in node:
         collector.add(
             node.key_places["outcome"],
-            f"entry {outcome} already gave the outcome",
-            f"add `corrects: {outcome}` to change it",
+            say("entry {number} already gave the outcome", number=outcome),
+            say("add `corrects: {number}` to change it", number=outcome),
         )
 
 
@@ -114,7 +133,9 @@ def _check_round(entry: Entry, node: Mapping, model: Model, collector: Collector
         if model.signals[one.slot.partition("@")[0]].lasts is Lasts.ROUND
     ]
     if readings or entry.codes is not None:
-        what = readings[0] if readings else "a list of codes"
-        collector.add(
-            node, f"{what} was read in no round", "add `round: arrival`, or the round it was"
+        what = (
+            say("{slot} was read in no round", slot=readings[0])
+            if readings
+            else say("a list of codes was read in no round")
         )
+        collector.add(node, what, say("add `round: arrival`, or the round it was"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.casework.collector import Collector
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.rulebook.model import Model, Signal
@@ -19,19 +20,21 @@ def find_signal(slot: str, place: Place, model: Model, collector: Collector) -> 
     forms = [f"{name}@{known}" for known in signal.points]
     if not signal.points:
         if at:
-            collector.add(place, f"{name} is not read at a point", f"write {name}")
+            what = say("{name} is not read at a point", name=name)
+            collector.lacks(place, what, say("write {name}", name=name))
             return None
     elif not point:
-        collector.add(place, f"{name} needs the point it was read at", f"write {_either(forms)}")
+        what = say("{name} needs the point it was read at", name=name)
+        collector.lacks(place, what, _write_one(forms))
         return None
     elif point not in signal.points:
         what = (
-            f"{name} is not read at {point}"
+            say("{name} is not read at {point}", name=name, point=point)
             if point in model.points
-            else f'unknown point "{point}"'
+            else say('unknown point "{point}"', point=point)
         )
         near = did_you_mean(slot, forms)
-        collector.add(place, what, near or f"write {_either(forms)}")
+        collector.lacks(place, what, near or _write_one(forms))
         return None
     return signal
 
@@ -40,14 +43,14 @@ def _unknown(slot: str, name: str, place: Place, model: Model, collector: Collec
     gone = model.retired.get(name)
     if gone is None:
         near = _meant(slot, name, model)
-        instead = near or "name a signal that a pack declares"
-        collector.add(place, f'unknown signal "{name}"', instead)
+        instead = near or say("name a signal that a pack declares")
+        collector.lacks(place, say('unknown signal "{name}"', name=name), instead)
         return
     now = successor_of(model, name)
-    collector.add(
+    collector.lacks(
         place,
-        f'"{name}" is retired: {gone.why}',
-        f'write "{now}"' if now else "leave it out",
+        say('"{name}" is retired: {why}', name=name, why=gone.why),
+        say('write "{name}"', name=now) if now else say("leave it out"),
     )
 
 
@@ -57,7 +60,8 @@ def _meant(slot: str, name: str, model: Model) -> str:
     return did_you_mean(name, model.signals) or did_you_mean(slot, [*slots, *model.signals])
 
 
-def _either(forms: list[str]) -> str:
+def _write_one(forms: list[str]) -> str:
+    """To write one of these slots."""
     if len(forms) == 1:
-        return forms[0]
-    return f"{', '.join(forms[:-1])} or {forms[-1]}"
+        return say("write {name}", name=forms[0])
+    return say("write {names} or {last}", names=", ".join(forms[:-1]), last=forms[-1])

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from sootsayer.casework.collector import Collector, text_of, yes_no_of
 from sootsayer.casework.model import Absence, Said, Vehicle
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Node
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.engine.conditions import Value
@@ -45,7 +46,9 @@ def read_said(
         return None  # the schema says so
     if typed in _REASONS and typed not in signal.choices:
         collector.add(
-            node, f'"{typed}" is no value', f"write none: {{{slot}: {typed}}} beside the facts"
+            node,
+            say('"{typed}" is no value', typed=typed),
+            say("write none: {{{slot}: {typed}}} beside the facts", slot=slot, typed=typed),
         )
         return None
     if signal.kind is SignalKind.NUMBER:
@@ -58,7 +61,8 @@ def read_said(
     )
     if value is None:
         if signal.kind is SignalKind.YES_NO:
-            collector.add(node, f'{slot} is yes or no, not "{typed}"', "write yes or no")
+            what = say('{slot} is yes or no, not "{typed}"', slot=slot, typed=typed)
+            collector.add(node, what, say("write yes or no"))
         return None
     return Said(slot, value, None, typed, node.place)
 
@@ -66,8 +70,11 @@ def read_said(
 def _choice(typed: str, node: Node, signal: Signal, collector: Collector) -> str | None:
     if typed in signal.choices:
         return typed
-    instead = did_you_mean(typed, signal.choices) or f"write one of: {', '.join(signal.choices)}"
-    collector.add(node, f'{signal.id} has no choice "{typed}"', instead)
+    instead = did_you_mean(typed, signal.choices) or say(
+        "write one of: {known}", known=", ".join(signal.choices)
+    )
+    what = say('{signal} has no choice "{typed}"', signal=signal.id, typed=typed)
+    collector.lacks(node, what, instead)
     return None
 
 
@@ -100,19 +107,28 @@ def _number(
     except UnitError as error:
         instead = error.instead
         if isinstance(error, UnknownUnit) and not error.near and unit:
-            instead = f"known here: {', '.join(units_like(unit))}"
-        hint = f" (in that unit: {', '.join(others)})" if others else ""
-        collector.add(node, f"{slot}: {error.what}", instead + hint)
+            instead = say("known here: {units}", units=", ".join(units_like(unit)))
+        if others:
+            signals = ", ".join(others)
+            instead = say("{instead} (in that unit: {signals})", instead=instead, signals=signals)
+        collector.add(node, say("{slot}: {what}", slot=slot, what=error.what), instead)
         return None
     if signal.possible is not None and not signal.possible[0] <= value <= signal.possible[1]:
         low, high = signal.possible
         shown = f"{value:.10g}" if abs(value) < 1000 else f"{value:.0f}"
+        with_unit = f"{shown} {unit}".strip()
         converted = number.unit is not None and number.unit != unit
-        what = f"{typed} is {shown} {unit}" if converted else f"{shown} {unit}".strip()
         collector.add(
             node,
-            f"{slot}: {what.strip()} is not possible" if not converted else f"{slot}: {what}",
-            f"{signal.label} lies between {low:g} and {high:g} {unit}".rstrip() + "; a slip?",
+            say("{slot}: {typed} is {value}", slot=slot, typed=typed, value=with_unit)
+            if converted
+            else say("{slot}: {value} is not possible", slot=slot, value=with_unit),
+            say(
+                "{label} lies between {low} and {high}; a slip?",
+                label=signal.label,
+                low=f"{low:g}",
+                high=f"{high:g} {unit}".strip(),
+            ),
         )
         return None
     coarse = unit != "" and step > signal.step  # a count is exact

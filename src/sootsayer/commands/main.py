@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from difflib import get_close_matches
 from types import ModuleType
 
 from sootsayer import __version__
-from sootsayer.catalogue import say
+from sootsayer.catalogue import OWN, say, speak, speaking
 from sootsayer.commands import (
     ask,
     cases,
@@ -24,12 +25,12 @@ from sootsayer.commands import (
 )
 from sootsayer.commands.guard import guarded
 from sootsayer.commands.leaving import DONE, Stop
+from sootsayer.commands.tongue import early, option
 from sootsayer.commands.usage import (
     HelpShape,
     Parser,
     add_each,
     add_language,
-    check_language,
     short,
 )
 from sootsayer.console.output import write
@@ -87,7 +88,10 @@ def parser() -> Parser:
         allow_abbrev=False,
     )
     top.add_argument(
-        "--version", action="version", version=f"sootsayer {__version__}", help="say which version"
+        "--version",
+        action="version",
+        version=f"sootsayer {__version__}",
+        help=say("say which version"),
     )
     add_language(top)
     commands = top.add_subparsers(
@@ -99,18 +103,23 @@ def parser() -> Parser:
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the program; the exit code. Prints to stdout, complains on stderr."""
-    return guarded(lambda: _run(argv))
+    with speaking(OWN):  # whatever language is chosen, it ends with the run
+        return guarded(lambda: _run(argv))
 
 
 def _run(argv: Sequence[str] | None) -> int:
     typed = list(sys.argv[1:] if argv is None else argv)
+    speak(early(typed, os.environ))
     _check_command(typed)
     try:
         arguments = parser().parse_args(typed)
     except SystemExit as done:  # argparse leaves so after --help and --version
         return done.code if isinstance(done.code, int) else DONE
+    arguments.language = option(typed, "--language")  # it may stand before the command too
     if arguments.command is None:
-        check_language(arguments.language or "en")
+        from sootsayer.commands.opened import language_of
+
+        language_of(arguments.language, None)
         _welcome()
         return DONE
     return _code(COMMANDS[arguments.command], arguments)

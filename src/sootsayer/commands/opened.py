@@ -12,7 +12,9 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sootsayer.catalogue import OWN, language, speak
 from sootsayer.commands.find_case import CaseFile, find_case
+from sootsayer.commands.tongue import chosen
 from sootsayer.commands.usage import check_language
 from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
 
@@ -22,8 +24,6 @@ if TYPE_CHECKING:
     from sootsayer.rulebook.compiled import Rulebook
     from sootsayer.rulebook.model import Model
     from sootsayer.rulebook.shop import Shop
-
-OWN = "en"  # the language that the packs are written in
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,14 +99,35 @@ def _fitted(shop: Shop, model: Model) -> Shop:
     return fitted(shop, model)
 
 
-def language_of(named: str | None, shop: Shop | None) -> str:
-    """The language asked for, else the shop's. Raises Stop where there are no words in it."""
-    language = named or (OWN if shop is None else shop.language)
-    if language != OWN:
-        from sootsayer.rulebook.words_files import languages
+def in_language(opened: Opened, named: str) -> Opened:
+    """The same in another language, which is in force from now on. Raises Stop for one without
+    words."""
+    before = language()
+    if language_of(named, opened.shop) == before:
+        return opened
+    rulebook, _ = open_rulebook(opened.shop, language())
+    return replace(opened, rulebook=rulebook)
 
-        check_language(language, languages(_word_folders(shop)))
-    return language
+
+def language_of(named: str | None, shop: Shop | None) -> str:
+    """The language of packs and program from now on: the one asked for, else that of the
+    variable, of the shop, of the locale. Raises Stop for one asked for without words."""
+
+    def known() -> tuple[str, ...]:
+        return known_languages(shop)
+
+    if named is not None:
+        check_language(named, known)
+    speak(chosen(named, None if shop is None else shop.language, os.environ, known))
+    return language()
+
+
+def known_languages(shop: Shop | None) -> tuple[str, ...]:
+    """Every language that there are words in, of the program or of packs."""
+    from sootsayer.rulebook.words_files import languages
+    from sootsayer.tongues import tongues
+
+    return tuple(sorted({*languages(_word_folders(shop)), *tongues()}))
 
 
 def _word_folders(shop: Shop | None) -> list[Path]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING
 
+from sootsayer.catalogue import OWN
 from sootsayer.commands.find_case import find_case
-from sootsayer.commands.opened import OWN, language_of, open_rulebook, open_shop
+from sootsayer.commands.opened import language_of, open_rulebook, open_shop
 from sootsayer.rulebook.shipped import shipped_cases
 
 if TYPE_CHECKING:

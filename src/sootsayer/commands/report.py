@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from sootsayer.catalogue import say, shown
+from sootsayer.catalogue import language, say, shown, speaking
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.usage import add_moment, short
 from sootsayer.console.output import write
@@ -43,18 +46,25 @@ CANNOT_WRITE_NEXT = "give another name for the report; nothing was written"
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("case", metavar="CASE", help="path of a case file, or an id")
-    parser.add_argument("-o", dest="out", metavar="FILE", help="write it here (else on the screen)")
+    parser.add_argument("case", metavar="CASE", help=say("path of a case file, or an id"))
+    parser.add_argument(
+        "-o", dest="out", metavar="FILE", help=say("write it here (else on the screen)")
+    )
     only = parser.add_mutually_exclusive_group()
-    only.add_argument("--customer", action="store_true", help="the customer's sheet alone")
-    only.add_argument("--file", action="store_true", help="the sheet for the file alone")
-    parser.add_argument("--text", action="store_true", help="plain text instead of HTML")
+    only.add_argument("--customer", action="store_true", help=say("the customer's sheet alone"))
+    only.add_argument("--file", action="store_true", help=say("the sheet for the file alone"))
+    parser.add_argument("--text", action="store_true", help=say("plain text instead of HTML"))
+    parser.add_argument(
+        "--customer-language",
+        metavar="LANGUAGE",
+        help=say("the customer's sheet in this language (else in that of the file's)"),
+    )
     add_moment(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Judge, gather and write. Raises Stop, Refused and OSError."""
-    from sootsayer.commands.opened import language_of, open_case
+    from sootsayer.commands.opened import open_case
     from sootsayer.report.customer_page import customer_page
     from sootsayer.report.file_page import file_page
     from sootsayer.report.html_page import html_page
@@ -64,19 +74,33 @@ def run(arguments: argparse.Namespace) -> int:
     of = gathered(opened)
     sheets = []
     if not arguments.file:
-        sheets.append(customer_page(of))
+        with _for_customer(opened, arguments.customer_language) as for_customer:
+            told = of if for_customer is opened else gathered(for_customer)
+            sheets.append(replace(customer_page(told), language=language()))
     if not arguments.customer:
-        sheets.append(file_page(of))
+        sheets.append(replace(file_page(of), language=language()))
     if arguments.text:
         text = plain_page(sheets)
     else:
-        language = language_of(arguments.language, opened.shop)
-        text = html_page(sheets, say(TITLE, case=opened.case.id), language)
+        whole = sheets[-1].language  # the file's sheet, else the only one
+        with speaking(whole):
+            title = say(TITLE, case=opened.case.id)
+        text = html_page(sheets, title, whole)
     if arguments.out is None:
         write(text, sys.stdout)
     else:
         _save(arguments.out, text)
     return DONE
+
+
+@contextmanager
+def _for_customer(opened: Opened, named: str | None) -> Iterator[Opened]:
+    """What was opened in the customer's language, which is in force meanwhile. Raises Stop for a
+    language without words."""
+    from sootsayer.commands.opened import in_language
+
+    with speaking(language()):
+        yield opened if named is None else in_language(opened, named)
 
 
 def gathered(opened: Opened) -> Reported:

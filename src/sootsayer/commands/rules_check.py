@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import fixed
 from sootsayer.commands.leaving import DONE, NO, WRONG, Stop
 from sootsayer.commands.usage import add_language, short
 from sootsayer.console.output import write
@@ -47,21 +48,21 @@ def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
     parser.add_argument(
         "packs", metavar="PACKS", nargs="*",
-        help="pack files or folders of packs, beside the rules in force (else only those)",
+        help=say("pack files or folders of packs, beside the rules in force (else only those)"),
     )  # fmt: skip
     parser.add_argument(
-        "--alone", action="store_true", help="PACKS alone, without the rules in force"
+        "--alone", action="store_true", help=say("PACKS alone, without the rules in force")
     )
     parser.add_argument(
         "--coverage", action="store_true",
-        help="with cases too, and the list of what neither proofs nor cases show",
+        help=say("with cases too, and the list of what neither proofs nor cases show"),
     )  # fmt: skip
-    parser.add_argument("--json", action="store_true", help="print it as JSON, for a program")
-    parser.add_argument("--junit", metavar="FILE", help="write it to FILE as JUnit XML too")
-    parser.add_argument("--watch", action="store_true", help="again at each save")
+    parser.add_argument("--json", action="store_true", help=say("print it as JSON, for a program"))
+    parser.add_argument("--junit", metavar="FILE", help=say("write it to FILE as JUnit XML too"))
+    parser.add_argument("--watch", action="store_true", help=say("again at each save"))
     parser.add_argument(
         "--shop", metavar="DIR",
-        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+        help=say("the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)"),
     )  # fmt: skip
     add_language(parser)
 
@@ -76,12 +77,13 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _once(arguments: argparse.Namespace) -> int:
-    from sootsayer.commands.opened import as_text
+    from sootsayer.commands.opened import as_text, language_of
     from sootsayer.learning.checked import check_rulebook
     from sootsayer.rulebook.shipped import shipped_rules
 
     began = time.perf_counter()
     shop, folders, words = _asked(arguments)
+    language_of(arguments.language, shop)
     checked = check_rulebook(folders, [shipped_rules(), *words], shop)
     if arguments.packs and not arguments.alone:
         from sootsayer.learning.checked import only_in
@@ -163,5 +165,5 @@ def _draw(checked: Checked, coverage: bool, seconds: float) -> None:
     shown = draw.coverage_lines(checked.shown, cases=coverage, whole=coverage)
     lines += [BLANK, *shown] if shown else []
     lines += draw.verdict_lines(checked)
-    lines.append(Line(say(FAST, seconds=f"{seconds:.1f}"), style=QUIET))
+    lines.append(Line(say(FAST, seconds=fixed(seconds, 1)), style=QUIET))
     show(page(lines), sys.stdout)

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Collection, Mapping
+from collections.abc import Iterable, Mapping
 from types import ModuleType
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
-from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue import Said, say, shown, spoken
 from sootsayer.commands.leaving import Stop
+from sootsayer.commands.tongue import Known, known_as
+from sootsayer.commands.usage_said import usage_said
 from sootsayer.console.output import write
 
 if TYPE_CHECKING:
@@ -17,7 +19,10 @@ if TYPE_CHECKING:
 
 WIDTH = 80  # of every help text, so that the docs hold the same bytes
 
-BAD_USAGE = "{message}"
+USAGE = "usage: "
+POSITIONALS = "positional arguments"
+OPTIONS = "options"
+SAY_HELP = "show this help message and exit"
 SEE_HELP = "see how it is used: {command} --help"
 NO_LANGUAGE = 'there are no words in the language "{language}" yet'
 LANGUAGE_NEXT = "leave --language out, or write one of: {known}"
@@ -29,17 +34,43 @@ ACTIONS_ARE = "name one of: {known}; each has its own help"
 
 
 class HelpShape(argparse.RawDescriptionHelpFormatter):
-    """Help of one width everywhere."""
+    """Help of one width everywhere, in the language in force."""
 
     def __init__(self, prog: str) -> None:
         super().__init__(prog, width=WIDTH, max_help_position=26)
 
+    def add_usage(
+        self,
+        usage: str | None,
+        actions: Iterable[argparse.Action],
+        groups: Iterable[argparse._MutuallyExclusiveGroup],
+        prefix: str | None = None,
+    ) -> None:
+        super().add_usage(usage, actions, groups, spoken(USAGE) if prefix is None else prefix)
+
+    def _get_help_string(self, action: argparse.Action) -> str | None:
+        return None if action.help is None else spoken(action.help)
+
 
 class Parser(argparse.ArgumentParser):
-    """Complains by raising `Stop`, and prints to any encoding."""
+    """Speaks the language in force, complains by raising `Stop`, and prints to any encoding.
+
+    Texts are given in English: what is in `help` is translated as it is drawn.
+    """
+
+    def __init__(self, prog: str | None = None, **settings: Any) -> None:
+        for name in ("description", "epilog"):
+            if settings.get(name):
+                settings[name] = spoken(settings[name])
+        super().__init__(prog, **settings)
+        self._positionals.title = spoken(POSITIONALS)
+        self._optionals.title = spoken(OPTIONS)
+
+    def add_subparsers(self, **settings: Any) -> Any:
+        return super().add_subparsers(**{**settings, "title": spoken(settings["title"])})
 
     def error(self, message: str) -> NoReturn:
-        raise Stop(say(BAD_USAGE, message=message), say(SEE_HELP, command=self.prog))
+        raise Stop(usage_said(message), say(SEE_HELP, command=self.prog))
 
     def print_help(self, file: SupportsWrite[str] | None = None) -> None:
         if file is None:
@@ -88,7 +119,7 @@ def run_action(arguments: argparse.Namespace, modules: Mapping[str, ModuleType])
 
 def add_shared(parser: argparse.ArgumentParser) -> None:
     """The options that every command on one case has."""
-    parser.add_argument("--json", action="store_true", help="print it as JSON, for a program")
+    parser.add_argument("--json", action="store_true", help=say("print it as JSON, for a program"))
     add_moment(parser)
 
 
@@ -97,32 +128,39 @@ def add_moment(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--at",
         metavar="TIME",
-        help="judge as if it were TIME, written like 2031-03-14T09:02+01:00 "
-        "(else now, or, of a closed or demonstration case, its last entry)",
+        help=say(
+            "judge as if it were TIME, written like 2031-03-14T09:02+01:00 "
+            "(else now, or, of a closed or demonstration case, its last entry)"
+        ),
     )
     parser.add_argument(
         "--as-of",
         metavar="ENTRY",
-        help="judge as the case stood after entry ENTRY, counted from 1",
+        help=say("judge as the case stood after entry ENTRY, counted from 1"),
     )
     parser.add_argument(
         "--shop",
         metavar="DIR",
-        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+        help=say("the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)"),
     )
     add_language(parser)
 
 
 def add_language(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
-        "--language", metavar="LANGUAGE", help="words to use; only en comes with sootsayer so far"
+        "--language",
+        metavar="LANGUAGE",
+        help=say(
+            "words to use, like en or fr (else SOOTSAYER_LANGUAGE, else the shop's, else as the "
+            "system is set)"
+        ),
     )
 
 
-def check_language(language: str, known: Collection[str] = ("en",)) -> None:
+def check_language(language: str, known: Known) -> None:
     """Raises Stop for a language that there are no words in."""
-    if language not in known:
-        there_are = ", ".join(sorted(known))
+    if known_as(language, known) is None:
+        there_are = ", ".join(sorted(known()))
         raise Stop(say(NO_LANGUAGE, language=short(language)), say(LANGUAGE_NEXT, known=there_are))
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue_numbers import number, with_unit
 from sootsayer.console import rules_show_texts as t
+from sootsayer.console.names import declared_words
 from sootsayer.console.rule_sentences import operand_said, sentence
-from sootsayer.console.words import number, value_said
+from sootsayer.console.vocabulary import BASIS, id_said
+from sootsayer.console.words import value_said
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Condition, Operand, Value
 from sootsayer.rulebook.frequencies import WORDS
@@ -42,19 +45,19 @@ class Book:
     model: Model
     uses: Uses
     units: dict[str, str] = field(default_factory=dict)
+    words: dict[str, dict[str, str]] = field(default_factory=dict)
 
     def sentence(self, condition: Condition) -> Said:
         """A condition, limits with their numbers."""
-        return sentence(condition, self.named, self.units)
+        return sentence(condition, self.named, self.units, self.words)
 
     def named(self, name: str) -> Said:
         """A slot by its id; a limit with its number."""
         limit = self.model.limits.get(name)
         if limit is None:
             return shown(name)
-        unit = "" if limit.unit == "none" else limit.unit
-        text = say("{number} {unit}", number=number(limit.default), unit=unit).rstrip()
-        return say("{number} ({limit})", number=Said(text), limit=name)
+        amount = with_unit(number(limit.default), limit.unit)
+        return say("{number} ({limit})", number=amount, limit=name)
 
     def operand(self, operand: Operand, unit: str) -> Said:
         return operand_said(operand, self.named, unit)
@@ -74,7 +77,7 @@ def book_of(model: Model) -> Book:
         for signal in model.signals.values()
         for slot in (signal.id, *(f"{signal.id}@{point}" for point in signal.points))
     }
-    return Book(model, uses_of(model), units)
+    return Book(model, uses_of(model), units, declared_words(model))
 
 
 def part(heading: str, lines: Iterable[Said | None]) -> Part:
@@ -91,6 +94,12 @@ def listed(names: Iterable[str]) -> Said:
     return Said(", ".join(shown(name) for name in names))
 
 
+def words_listed(book: Book, thing: str, words: Iterable[str]) -> Said:
+    """Declared words of a signal, finding or family, as they are said."""
+    said = book.words.get(thing, {})
+    return listed(said.get(word, word) for word in words)
+
+
 def often(share: float) -> Said:
     """A frequency: as a word of the table where it is one, and as a number."""
     word = next((word for word, value in WORDS.items() if abs(value - share) < 1e-9), None)
@@ -98,12 +107,19 @@ def often(share: float) -> Said:
     return text if word is None else say("{word} ({number})", word=word, number=text)
 
 
-def spread_said(spread: tuple[float, ...], levels: tuple[str, ...]) -> Said:
-    """How often: one number for true or false, else one for each level, in per cent."""
+def spread_said(
+    spread: tuple[float, ...], levels: tuple[str, ...], words: Mapping[str, str] | None = None
+) -> Said:
+    """How often: one number for true or false, else one for each level, in per cent; `words`: how
+    the levels are said."""
     if len(spread) == 2 and levels == ("false", "true"):
         return often(spread[1])
     shares = (
-        say("{level} {share} %", level=level, share=number(round(100 * share, 2)))
+        say(
+            "{level} {share} %",
+            level=(words or {}).get(level, level),
+            share=number(round(100 * share, 2)),
+        )
         for level, share in zip(levels, spread, strict=True)
     )
     return Said(", ".join(shares))
@@ -111,7 +127,7 @@ def spread_said(spread: tuple[float, ...], levels: tuple[str, ...]) -> Said:
 
 def basis_said(basis: Basis) -> Said:
     template = t.BASIS_SOURCE if basis.source else t.BASIS
-    text = say(template, kind=basis.kind.value, source=basis.source)
+    text = say(template, kind=id_said(BASIS, basis.kind.value), source=basis.source)
     return say(t.BASIS_NOTE, basis=text, note=basis.note) if basis.note else text
 
 
@@ -151,7 +167,7 @@ def _proof(book: Book, proof: Proof) -> Said:
 
 
 def _value(book: Book, slot: str, value: Value) -> Said:
-    return value_said(value, book.units.get(slot))
+    return value_said(value, book.units.get(slot), book.words.get(slot.partition("@")[0]))
 
 
 def used_part(book: Book, *names: str) -> Part:

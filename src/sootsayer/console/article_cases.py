@@ -31,7 +31,8 @@ def _finding(book: Book, id_: str, cases: Sequence[InCase]) -> Iterator[Said]:
     for level in levels:
         so = [each.case for each in cases if each.level == level]
         if finding.graded and so:
-            yield say(t.LEVELLED, level=level, count=len(so), of=len(cases), cases=_names(so))
+            said = book.words.get(id_, {}).get(level, level)
+            yield say(t.LEVELLED, level=said, count=len(so), of=len(cases), cases=_names(so))
         elif so:
             yield say_count(*t.FIRED, count=len(so), of=len(cases), cases=_names(so))
         elif not finding.graded:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue_numbers import number, unit_said
 from sootsayer.console import rules_show_texts as t
 from sootsayer.console.article import (
     Article,
@@ -18,8 +19,9 @@ from sootsayer.console.article import (
     proofs_part,
     spread_said,
     used_part,
+    words_listed,
 )
-from sootsayer.console.words import number
+from sootsayer.console.vocabulary import round_said
 from sootsayer.rulebook.model import FindingDef
 from sootsayer.rulebook.reads import (
     channels_behind,
@@ -53,7 +55,7 @@ def _says(book: Book, finding: FindingDef) -> Iterator[Said]:
     if finding.applies is not None:
         yield say(t.APPLIES_FINDING, sentence=book.sentence(finding.applies))
     if finding.in_round:
-        yield say(t.IN_ROUND, round=finding.in_round)
+        yield say(t.IN_ROUND, round=round_said(finding.in_round))
     if finding.tests_channel and finding.corrects_by:
         yield say(t.CORRECTS, channel=finding.tests_channel, slot=finding.corrects_by)
     elif finding.tests_channel:
@@ -64,7 +66,7 @@ def _says(book: Book, finding: FindingDef) -> Iterator[Said]:
         rank = members.index(finding.id) + 1
         yield say(t.FAMILY, family=family, rank=rank, of=len(members))
     if finding.acquits_at:
-        yield say(t.ACQUITS, levels=listed(finding.acquits_at))
+        yield say(t.ACQUITS, levels=words_listed(book, finding.id, finding.acquits_at))
     if finding.apart_because:
         yield say(t.APART, why=finding.apart_because)
 
@@ -72,7 +74,8 @@ def _says(book: Book, finding: FindingDef) -> Iterator[Said]:
 def _levels(book: Book, finding: FindingDef) -> Iterator[Said]:
     of = finding.of or ""
     cuts = [book.operand(cut, book.units.get(of, "")) for cut in finding.cuts]
-    for rank, level in enumerate(finding.levels):
+    words = book.words.get(finding.id, {})
+    for rank, level in enumerate(words.get(each, each) for each in finding.levels):
         if rank == 0:
             yield say(t.LEVEL_FIRST, level=level, slot=of, high=cuts[0])
         elif rank == len(cuts):
@@ -95,14 +98,15 @@ def _seen(book: Book, target: str) -> Part:
     block = book.model.evidence.get(target)
     lines: list[Said] = []
     if block is not None:
-        levels = levels_of(book.model, target)
+        levels, words = levels_of(book.model, target), book.words.get(target)
         for fault, spread in block.seen_with.items():
-            slots = {"often": spread_said(spread, levels), "label": book.fault(fault)}
+            slots = {"often": spread_said(spread, levels, words), "label": book.fault(fault)}
             lines.append(say(t.FAULT_LINK, fault=fault, **slots))
-        lines.append(say(t.OTHERWISE, often=spread_said(block.otherwise, levels)))
+        lines.append(say(t.OTHERWISE, often=spread_said(block.otherwise, levels, words)))
     for hider in book.model.faults.values():
         if target in hider.hides:
-            often = spread_said(hider.hides[target], levels_of(book.model, target))
+            levels, words = levels_of(book.model, target), book.words.get(target)
+            often = spread_said(hider.hides[target], levels, words)
             lines.append(say(t.HIDES, fault=hider.id, label=hider.label, often=often))
     return part(t.SEEN, lines)
 
@@ -113,7 +117,7 @@ def family_article(book: Book, id_: str) -> Article:
     return article("family", id_, family.label, family.pack, [
         part(t.SAYS, [
             say(t.MEMBERS, members=listed(family.members)),
-            say(t.LEVELS, levels=listed(family.levels)),
+            say(t.LEVELS, levels=words_listed(book, id_, family.levels)),
             *(say(t.CHANNEL_OF, channel=each, source=say(t.ANY_SOURCE)) for each in channels),
         ]),
         known_part(book, id_, None, family.place),
@@ -126,7 +130,7 @@ def limit_article(book: Book, id_: str) -> Article:
     limit = book.model.limits[id_]
     unit = "" if limit.unit == "none" else limit.unit
     return article("limit", id_, limit.label, limit.pack, [
-        part(t.SAYS, [say(t.DEFAULT, value=number(limit.default), unit=unit)]),
+        part(t.SAYS, [say(t.DEFAULT, value=number(limit.default), unit=unit_said(unit))]),
         known_part(book, id_, limit.basis, limit.place),
         used_part(book, id_),
     ])  # fmt: skip

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from sootsayer.belief.network import Kind
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import number, unit_said
 from sootsayer.console import rules_show_texts as t
 from sootsayer.console.article import (
     Article,
@@ -19,8 +20,17 @@ from sootsayer.console.article import (
     proofs_part,
     spread_said,
     used_part,
+    words_listed,
 )
-from sootsayer.console.words import number
+from sootsayer.console.vocabulary import (
+    FILLS,
+    hurt_said,
+    id_said,
+    kind_said,
+    source_id_said,
+    tool_said,
+    where_said,
+)
 from sootsayer.rulebook.model import FaultDef, Signal, SignalKind
 from sootsayer.rulebook.reads import levels_of, readings_behind, slots_given
 from sootsayer.rulebook.review.bench import FITTED, FROM_HEADER, slots_of
@@ -41,27 +51,28 @@ def fault_article(book: Book, id_: str) -> Article:
 
 def _prior(book: Book, fault: FaultDef) -> Iterator[Said]:
     template = t.PRIOR_CONDITION if fault.kind is Kind.CONDITION else t.PRIOR
-    yield say("{kind}.", kind=fault.kind.value.capitalize())
+    yield say("{kind}.", kind=Said(kind_said(fault.kind.value).capitalize()))
     yield say(template, often=often(fault.prior))
     for shift in fault.shifts:
         yield say(t.SHIFT, times=number(shift.times), sentence=book.sentence(shift.when))
     if fault.applies is not None:
         yield say(t.APPLIES, sentence=book.sentence(fault.applies))
     if fault.fills_with is not None:
-        yield say(t.FILLS, what=fault.fills_with.value)
+        yield say(t.FILLS, what=id_said(FILLS, fault.fills_with.value))
 
 
 def _shows(book: Book, fault: FaultDef) -> Iterator[Said]:
     for target, block in book.model.evidence.items():
         spread = block.seen_with.get(fault.id)
         if spread is not None:
-            levels = levels_of(book.model, target)
+            levels, words = levels_of(book.model, target), book.words.get(target)
             yield say(
                 t.SEEN_IN, finding=target, label=book.finding(target),
-                often=spread_said(spread, levels), otherwise=spread_said(block.otherwise, levels),
+                often=spread_said(spread, levels, words),
+                otherwise=spread_said(block.otherwise, levels, words),
             )  # fmt: skip
     for target, spread in fault.hides.items():
-        said = spread_said(spread, levels_of(book.model, target))
+        said = spread_said(spread, levels_of(book.model, target), book.words.get(target))
         yield say(t.HIDES_IT, finding=target, often=said)
 
 
@@ -101,10 +112,11 @@ def signal_article(book: Book, id_: str) -> Article:
 
 
 def _signal(book: Book, signal: Signal) -> Iterator[Said]:
-    unit = "plain numbers" if signal.unit in (None, "none") else signal.unit
+    bare = signal.unit in (None, "none")
+    unit = say("plain numbers") if bare else unit_said(signal.unit or "")
     numbers = {"unit": unit, "step": number(signal.step), "error": number(signal.error)}
     if signal.kind is SignalKind.CHOICE:
-        yield say(t.SIGNAL_CHOICE, choices=listed(signal.choices))
+        yield say(t.SIGNAL_CHOICE, choices=words_listed(book, signal.id, signal.choices))
     elif signal.kind is SignalKind.YES_NO:
         yield say(t.SIGNAL_YES_NO)
     elif signal.possible is None:
@@ -119,7 +131,11 @@ def _signal(book: Book, signal: Signal) -> Iterator[Said]:
     if signal.points:
         yield say(t.POINTS, points=listed(signal.points))
     for source, channel in signal.channels.items():
-        yield say(t.CHANNEL_OF, channel=channel, source=source or say(t.ANY_SOURCE))
+        yield say(
+            t.CHANNEL_OF,
+            channel=channel,
+            source=source_id_said(source) if source else say(t.ANY_SOURCE),
+        )
     if signal.asks:
         yield say(t.ASKS, asks=signal.asks)
     if signal.how:
@@ -130,9 +146,9 @@ def _signal(book: Book, signal: Signal) -> Iterator[Said]:
 
 def check_article(book: Book, id_: str) -> Article:
     check = book.model.checks[id_]
-    done = [say(t.MINUTES, minutes=number(check.minutes), where=check.where.value)]
+    done = [say(t.MINUTES, minutes=number(check.minutes), where=where_said(check.where.value))]
     if check.tools:
-        done.append(say(t.TOOLS, tools=listed(check.tools)))
+        done.append(say(t.TOOLS, tools=listed(tool_said(tool) for tool in check.tools)))
     if check.by_actions:
         done.append(say(t.BY_ACTION, actions=listed(check.by_actions)))
     if check.caution:
@@ -181,7 +197,7 @@ def action_article(book: Book, id_: str) -> Article:
     locks = book.model.interlocks
     lines = []
     if action.hurts:
-        lines.append(say(t.HURTS, hurts=listed(action.hurts)))
+        lines.append(say(t.HURTS, hurts=listed(hurt_said(each) for each in action.hurts)))
     if action.caution:
         lines.append(say(t.CAUTION, caution=action.caution))
     lines += [say(t.NEEDS, interlock=each, says=locks[each].says) for each in action.needs]

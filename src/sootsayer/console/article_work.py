@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import number
 from sootsayer.console import rules_show_texts as t
 from sootsayer.console.article import (
     Article,
@@ -16,7 +17,6 @@ from sootsayer.console.article import (
     part,
     proofs_part,
 )
-from sootsayer.console.words import number
 from sootsayer.rulebook.model import Recheck, RemedyDef
 
 

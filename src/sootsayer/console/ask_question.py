@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import brief, unit_said
 from sootsayer.console import ask_texts as t
 from sootsayer.console.paper import HEADING, QUIET, STRONG, Line
+from sootsayer.console.vocabulary import tool_said
 from sootsayer.rulebook.model import Check, Model, Signal, SignalKind
 
 CODES = "codes"
@@ -13,12 +15,12 @@ CODES = "codes"
 def check_lines(check: Check) -> list[Line]:
     """What to do, where and for how long, with the caution beside it, which is never cut."""
     stage = say(t.STAGE[check.where.value])
-    right = say(t.CHECK_RIGHT, stage=stage, minutes=f"{check.minutes:g}")
+    right = say(t.CHECK_RIGHT, stage=stage, minutes=brief(check.minutes))
     lines = [Line(say(t.CHECK, does=check.does), style=HEADING, right=right)]
     if check.caution:
         lines.append(Line(say(t.CAUTION, caution=check.caution), indent=2, style=STRONG))
     if check.tools:
-        tools = ", ".join(check.tools)
+        tools = Said(", ".join(tool_said(tool) for tool in check.tools))
         lines.append(Line(say(t.TOOLS, tools=tools), indent=2, style=QUIET))
     return lines
 
@@ -52,7 +54,7 @@ def _label(signal: Signal, point: str, model: Model) -> Said:
 
 def choices_said(signal: Signal) -> Said:
     parts = [
-        say(t.CHOICE, number=number, choice=choice)
+        say(t.CHOICE, number=number, choice=signal.choice_words.get(choice, choice))
         for number, choice in enumerate(signal.choices, start=1)
     ]
     return Said("   ".join(parts))
@@ -74,4 +76,4 @@ def prompt_for(slot: str, unit: str, model: Model) -> Said:
         return say(t.PROMPT_CHOICE, slot=slot)
     if not unit:
         return say(t.PROMPT_COUNT, slot=slot)
-    return say(t.PROMPT_NUMBER, slot=slot, unit=shown(unit))
+    return say(t.PROMPT_NUMBER, slot=slot, unit=unit_said(unit))

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from sootsayer.casework.model import Case
 from sootsayer.catalogue import Said, say, say_count
+from sootsayer.catalogue_numbers import brief
 from sootsayer.console import ask_texts as t
 from sootsayer.console.paper import BLANK, HEADING, Line, page
 from sootsayer.console.screen import PLAIN_WIDTH, plain_console
@@ -40,7 +41,7 @@ def page_of(
 
 def _check(number: int, id_: str, blanks: Sequence[Blank], model: Model) -> list[Line]:
     check = model.checks[id_]
-    right = say(t.OPEN_RIGHT, minutes=f"{check.minutes:g}")
+    right = say(t.OPEN_RIGHT, minutes=brief(check.minutes))
     mark = f"{number}. ".rjust(4)
     lines = [Line(say(t.SHEET_CHECK, does=check.does), mark=mark, right=right)]
     if check.caution:

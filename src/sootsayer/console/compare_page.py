@@ -9,6 +9,7 @@ from sootsayer.advice.like_for_like import Change, Refusal, Taken, Unlike
 from sootsayer.advice.like_for_like_outcome import Because, Helped
 from sootsayer.casework.logs.flow import FlowPicture
 from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue_numbers import fixed
 from sootsayer.console import compare_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, page
@@ -96,7 +97,7 @@ def with_band(found: Measured) -> Said:
 
 
 def _share(ratio: float) -> str:
-    return f"{ratio * 100:.0f}"
+    return fixed(ratio * 100)
 
 
 def _refusal(refusal: Refusal, told: Told) -> Iterator[Line]:

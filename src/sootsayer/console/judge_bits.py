@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from sootsayer.belief.weighing import word_said
 from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue_numbers import brief, moment_said
 from sootsayer.console import judge_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.open_points import OpenPoint, ShutPoint
 from sootsayer.console.paper import Line, clipped
 from sootsayer.console.plan_sought import lawful
 from sootsayer.console.readings import counted, own_readings, readings_short
-from sootsayer.console.words import channel_said, level_said, value_said, worth_said
+from sootsayer.console.vocabulary import absence_said, round_said, source_id_said
+from sootsayer.console.words import channel_said, value_said, worth_said
 from sootsayer.judgement.verdict import (
     ChannelSaid,
     ChannelState,
@@ -28,14 +31,14 @@ _HEADER = 80
 
 
 def header(verdict: Verdict, names: Names) -> Said:
-    time = verdict.as_of_time.strftime("%Y-%m-%d %H:%M")
+    time = moment_said(verdict.as_of_time)
     vehicle = names.vehicle or "vehicle"
     if verdict.as_of_entry == 0:
         return say(t.HEADER_EMPTY, case=verdict.case, vehicle=vehicle)
     slots = {"case": verdict.case, "vehicle": vehicle, "entry": verdict.as_of_entry, "time": time}
     if verdict.round is None:
         return say(t.HEADER_NO_ROUND, **slots)
-    return say(t.HEADER, **slots, round=verdict.round)
+    return say(t.HEADER, **slots, round=round_said(verdict.round))
 
 
 def header_short(verdict: Verdict, names: Names) -> Said:
@@ -44,42 +47,42 @@ def header_short(verdict: Verdict, names: Names) -> Said:
     if len(whole) <= _HEADER or verdict.as_of_entry == 0:
         return clipped(whole, _HEADER)
     slots = {"case": verdict.case, "vehicle": names.vehicle, "entry": verdict.as_of_entry}
-    time = verdict.as_of_time.strftime("%Y-%m-%d %H:%M")
+    time = moment_said(verdict.as_of_time)
     timed = say(t.HEADER_NO_ROUND, **slots, time=time)
     return timed if len(timed) <= _HEADER else clipped(say(t.HEADER_BARE, **slots), _HEADER)
 
 
-def ground_full(ground: Ground) -> Said:
+def ground_full(ground: Ground, names: Names) -> Said:
     slots = {
         "entry": ground.entry,
         "line": ground.line,
         "label": ground.label,
         "slot": ground.slot,
-        "typed": ground.typed,
-        "source": ground.source,
+        "typed": names.typed(ground.slot, ground.typed),
+        "source": source_id_said(ground.source),
     }
     if ground.round is None:
         return say(t.GROUND_FULL_NO_ROUND, **slots)
-    return say(t.GROUND_FULL, **slots, round=ground.round)
+    return say(t.GROUND_FULL, **slots, round=round_said(ground.round))
 
 
-def finding_said(says: str, level: str | None) -> Said:
+def finding_said(finding: str, says: str, level: str | None, names: Names) -> Said:
     if level is None:
         return say(t.FINDING_UNKNOWN, says=says)
     if level == "true":
         return say(t.FINDING_TRUE, says=says)
     if level == "false":
         return say(t.FINDING_FALSE, says=says)
-    return say(t.FINDING_LEVEL, says=says, level=level)
+    return say(t.FINDING_LEVEL, says=says, level=names.word(finding, level))
 
 
 def contribution(item: Contribution, names: Names, *, whole: bool = False) -> Said:
     """What one family said, where from, and what it was worth; `whole`: the scale's own words."""
-    says = finding_said(item.says, item.level)
-    worth = shown(item.word) if whole else worth_said(item.word)
+    says = finding_said(item.finding, item.says, item.level, names)
+    worth = word_said(item.word) if whole else worth_said(item.word)
     if not item.grounds:
         return say(t.WORTH_BARE, says=says, worth=worth)
-    short = readings_short(own_readings(item.finding, item.grounds, names))
+    short = readings_short(own_readings(item.finding, item.grounds, names), names)
     return say(t.WORTH, says=says, grounds=short, worth=worth)
 
 
@@ -126,7 +129,7 @@ def aside_line(
 ) -> Said:
     """What is set aside while an instrument is distrusted, why, and what it would have said."""
     telling = sorted(findings, key=lambda finding: (finding.would_be is None, not finding.graded))
-    aside = counted([_aside(finding) for finding in telling], most)
+    aside = counted([_aside(finding, names) for finding in telling], most)
     known = next((each for each in verdict.channels if each.id == channel), None)
     label = shown(known.label) if known else names.of(channel)
     if known is None or not known.failed or not tests:
@@ -135,10 +138,12 @@ def aside_line(
     return say(t.SET_ASIDE_FAILED, channel=label, tests=failed, findings=aside)
 
 
-def _aside(finding: FindingSaid) -> Said:
+def _aside(finding: FindingSaid, names: Names) -> Said:
     if finding.would_be is None:
         return shown(finding.says)
-    return say(t.SET_ASIDE_ONE, says=finding.says, would_be=level_said(finding.would_be))
+    return say(
+        t.SET_ASIDE_ONE, says=finding.says, would_be=names.level(finding.id, finding.would_be)
+    )
 
 
 def set_aside_by_channel(verdict: Verdict) -> dict[str, list[FindingSaid]]:
@@ -197,7 +202,7 @@ def declined_lines(verdict: Verdict) -> list[Line]:
 def point_lines(point: OpenPoint, most: int = 1000) -> list[Line]:
     """A check, what it would tell, and its caution, which is never cut."""
     check = point.check
-    slots = {"does": check.does, "minutes": f"{check.minutes:g}"}
+    slots = {"does": check.does, "minutes": brief(check.minutes)}
     text = say(t.OPEN_BARE, **slots)
     if most:
         text = say(t.OPEN, **slots, tells=counted(list(point.tells), most))
@@ -210,7 +215,7 @@ def point_lines(point: OpenPoint, most: int = 1000) -> list[Line]:
 def point_named(point: OpenPoint, case: str, most: int) -> Line:
     """What is missing, and where the check stands with its caution."""
     check = point.check
-    slots = {"minutes": f"{check.minutes:g}", "case": case, "check": check.id}
+    slots = {"minutes": brief(check.minutes), "case": case, "check": check.id}
     return Line(
         say(t.OPEN_SHORT, tells=counted(list(point.tells), max(1, most)), **slots), indent=2
     )
@@ -220,7 +225,7 @@ def shut_said(point: ShutPoint) -> Said:
     """What stays open, and why."""
     if point.refusal is None:
         return say(t.SHUT_NO_CHECK, label=point.label)
-    slots = {"absence": point.refusal.absence, "entry": point.refusal.entry}
+    slots = {"absence": absence_said(point.refusal.absence), "entry": point.refusal.entry}
     return say(t.SHUT, label=point.label, **slots)
 
 

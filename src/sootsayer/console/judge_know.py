@@ -56,7 +56,7 @@ def know_lines(verdict: Verdict, names: Names, room: Room) -> list[Line]:
                 bits.aside_line(id_, found, verdict, names, room.aside, tests=room.tests), indent=2
             )
         )
-    lines += short_list(contradictions(verdict), room.differ, t.LEFT_DIFFER)
+    lines += short_list(contradictions(verdict, names), room.differ, t.LEFT_DIFFER)
     return lines + _instruments(verdict, names, room)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue_numbers import significant
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import judge_texts as t
 from sootsayer.console.compare_texts import UNLIKE
@@ -14,13 +15,13 @@ from sootsayer.console.names import Names
 from sootsayer.console.open_points import open_points
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, page
 from sootsayer.console.readings import contradictions, reason
+from sootsayer.console.vocabulary import hurt_said
 from sootsayer.console.words import (
     BAR_CELLS,
     KINDS,
     confidence,
     drive_said,
     gauge,
-    level_said,
     per_cent,
     permitted_said,
 )
@@ -86,7 +87,7 @@ def _know(verdict: Verdict, names: Names) -> list[Line]:
     lines += _part(t.INSTRUMENTS, channels)
     for id_, found in bits.set_aside_by_channel(verdict).items():
         lines.append(Line(bits.aside_line(id_, found, verdict, names), indent=2))
-    return lines + [Line(text, indent=2) for text in contradictions(verdict)]
+    return lines + [Line(text, indent=2) for text in contradictions(verdict, names)]
 
 
 def _kind(verdict: Verdict, kind: str) -> list[Line]:
@@ -154,7 +155,7 @@ def _weights(
     for item in items:
         lines.append(Line(bits.contribution(item, names, whole=True), indent=4, mark=mark))
         with_it, without = per_cent(item.with_it).strip(), per_cent(item.without_it).strip()
-        slots = {"weight": f"{item.weight:.3g}", "with_it": shown(with_it)}
+        slots = {"weight": significant(item.weight, 3), "with_it": shown(with_it)}
         text = say(t.FAULT_WORTH, **slots, without=shown(without))
         lines.append(Line(text, indent=6))
     return lines
@@ -163,9 +164,11 @@ def _weights(
 def _findings(verdict: Verdict, names: Names) -> list[Line]:
     lines: list[Line] = []
     for finding in verdict.findings:
-        lines.append(Line(bits.finding_said(finding.says, finding.level), indent=4))
+        lines.append(
+            Line(bits.finding_said(finding.id, finding.says, finding.level, names), indent=4)
+        )
         lines += [Line(text, indent=6) for text in _about(finding, verdict, names)]
-        lines += [Line(bits.ground_full(ground), indent=6) for ground in finding.grounds]
+        lines += [Line(bits.ground_full(ground, names), indent=6) for ground in finding.grounds]
         lines.append(_rule(finding.id, finding.rule, indent=6))
     return lines
 
@@ -174,7 +177,7 @@ def _about(finding: FindingSaid, verdict: Verdict, names: Names) -> list[Said]:
     said: list[Said] = []
     if finding.set_aside is not None:
         channel = bits.channel_name(finding.set_aside, verdict, names)
-        would_be = level_said(finding.would_be)
+        would_be = names.level(finding.id, finding.would_be)
         said.append(say(t.FINDING_ASIDE, channel=channel, would_be=would_be))
     if finding.borderline:
         shares = listed([shown(per_cent(weight).strip()) for weight in finding.weights])
@@ -223,7 +226,7 @@ def _permission(item: PermissionSaid, verdict: Verdict, names: Names) -> list[Li
     slots = {"does": item.does, "action": item.action, "state": permitted_said(item.state)}
     lines = [Line(say(t.PERMISSION_ID, **slots), indent=4)]
     if item.hurts:
-        hurts = listed([shown(hurt) for hurt in item.hurts])
+        hurts = listed([hurt_said(hurt) for hurt in item.hurts])
         lines.append(Line(say(t.HURTS, hurts=hurts), indent=6))
     if item.caution:
         lines.append(Line(say(t.CAUTION, caution=item.caution), indent=6))
@@ -239,7 +242,7 @@ def _permission(item: PermissionSaid, verdict: Verdict, names: Names) -> list[Li
 
 def _lock(lock: InterlockSaid, text: Said, names: Names) -> list[Line]:
     lines = [Line(text, indent=6)]
-    lines += [Line(bits.ground_full(ground), indent=8) for ground in lock.grounds]
+    lines += [Line(bits.ground_full(ground, names), indent=8) for ground in lock.grounds]
     if lock.awaits:
         slots = listed([names.of(slot) for slot in lock.awaits])
         lines.append(Line(say(t.LOCK_AWAITS, slots=slots), indent=8))

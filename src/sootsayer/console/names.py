@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from sootsayer.casework.model import Absence, Case
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.console.held import held_to, main_slots
+from sootsayer.console.words import level_said, typed_said, value_said
+from sootsayer.engine.conditions import Value
 from sootsayer.judgement.limits import in_force
 from sootsayer.judgement.verdict import LimitUsed
 from sootsayer.rulebook.model import Model, Override, Signal
@@ -51,7 +53,8 @@ class Names:
 
     `zero_units`: channel to the unit of its zero. `refusals`: slots not to be asked again.
     `main_slots`: finding or interlock to the slots of its own reading, as written. `held_to`:
-    interlock to slot to the limit that it is held to.
+    interlock to slot to the limit that it is held to. `words`: signal, finding or family to its
+    declared words as they are said, where that is another language's.
     """
 
     vehicle: str = ""
@@ -65,12 +68,33 @@ class Names:
     held_to: dict[str, dict[str, str]] = field(default_factory=dict)
     overrides: tuple[OverrideName, ...] = ()
     limits: tuple[LimitUsed, ...] = ()
+    words: dict[str, dict[str, str]] = field(default_factory=dict)
 
     def of(self, thing: str) -> Said:
         """Its label, or the id itself where there is none."""
         if thing.startswith("code:"):
             return say("trouble code {code}", code=thing.removeprefix("code:"))
         return shown(self.texts.get(thing) or thing)
+
+    def words_of(self, thing: str) -> dict[str, str]:
+        """How the declared words of a slot, finding or family are said; what is left out, as is."""
+        return self.words.get(thing.partition("@")[0], {})
+
+    def word(self, thing: str, word: str) -> Said:
+        """One declared word of a slot, finding or family as it is said."""
+        return shown(self.words_of(thing).get(word, word))
+
+    def level(self, thing: str, level: str | None) -> Said:
+        """A level of a finding or family; yes and no for true and false."""
+        return level_said(level, self.words_of(thing))
+
+    def value(self, slot: str, value: Value, unit: str | None = None) -> Said:
+        """A value of a slot or finding."""
+        return value_said(value, unit, self.words_of(slot))
+
+    def typed(self, slot: str, typed: str) -> Said:
+        """What an entry says of a slot; in English as it was typed."""
+        return typed_said(typed, self.words_of(slot))
 
     def check(self, thing: str) -> CheckName | None:
         return next((check for check in self.checks if check.id == thing), None)
@@ -93,7 +117,16 @@ def names_of(model: Model, case: Case, shop: Shop | None = None) -> Names:
         held_to=held_to(model),
         limits=in_force(case, model, shop),
         overrides=tuple(map(_override, model.overrides)),
+        words=declared_words(model),
     )
+
+
+def declared_words(model: Model) -> dict[str, dict[str, str]]:
+    """Signal, finding or family to its declared words as they are said, where that is known."""
+    words = {signal.id: signal.choice_words for signal in model.signals.values()}
+    words.update({finding.id: finding.level_words for finding in model.findings.values()})
+    words.update({family.id: family.level_words for family in model.families.values()})
+    return {id_: said for id_, said in words.items() if said}
 
 
 def _texts(model: Model) -> dict[str, str]:

@@ -20,6 +20,9 @@ STRONG = "bold"
 QUIET = "dim"
 
 _LEAST_WIDTH = 20
+# rich folds at every space, at one that holds its neighbours together as well: while it folds, a
+# character stands for those that no text has (the escaping writes it out).
+_HELD, _STANDS_FOR_HELD = "\u00a0", "\ufdd0"
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,15 +84,17 @@ def _drawn(line: Line, console: Console, width: int) -> list[Text]:
     lead = " " * line.indent + line.mark
     gap = len(line.right) + 2 if line.right else 0
     room = max(width - len(lead) - gap, _LEAST_WIDTH // 2)
-    rows = Text(line.text).wrap(console, room, overflow="fold", no_wrap=False)
+    held = line.text.replace(_HELD, _STANDS_FOR_HELD)
+    rows = Text(held).wrap(console, room, overflow="fold", no_wrap=False)
     drawn: list[Text] = []
     styled = line.styled or len(line.text)
     for index, row in enumerate(rows or [Text("")]):
         row.rstrip()
+        plain = row.plain.replace(_STANDS_FOR_HELD, _HELD)
         out = Text(lead if index == 0 else " " * len(lead), no_wrap=True, overflow="ignore")
-        out.append(row.plain[:styled], style=line.style)
-        out.append(row.plain[styled:])
-        styled = max(0, styled - len(row.plain) - 1)  # the space at which it was folded
+        out.append(plain[:styled], style=line.style)
+        out.append(plain[styled:])
+        styled = max(0, styled - len(plain) - 1)  # the space at which it was folded
         if index == 0 and line.right:
             _add_right(out, line, width)
         out.rstrip()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.catalogue import listed, say, shown
+from sootsayer.catalogue_numbers import brief
 from sootsayer.console import plan_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import HEADING, Line
@@ -98,13 +99,13 @@ def _checks(opening: OpeningSaid, verdict: Verdict, names: Names, room: PlanRoom
     if not opening.checks:
         text = say(t.OPENING_ONLY, label=label, checks=say(t.OPENING_NO_CHECK))
         return [Line(text, indent=2)]
-    minutes = f"{opening.minutes:g}"
+    minutes = brief(opening.minutes)
     lines = [Line(say(t.SETTLE, label=label, minutes=minutes), indent=2)]
     told = opening.checks[: room.checks]
     for each in told:
         check = names.check(each)
         if check is not None:
-            text = say(t.CHECK, does=check.does.rstrip("."), minutes=f"{check.minutes:g}")
+            text = say(t.CHECK, does=check.does.rstrip("."), minutes=brief(check.minutes))
             lines.append(Line(text, indent=4))
             if check.caution:
                 lines.append(Line(say(t.CAUTION, caution=check.caution), indent=6))

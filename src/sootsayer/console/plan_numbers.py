@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import figure, fixed, unit_said
 from sootsayer.console import plan_texts as t
 from sootsayer.judgement.plan_said import Expected, Plan, Range, RemedySaid
 
@@ -13,19 +14,19 @@ def between(ends: Range, unit: str) -> Said:
     """`40 EUR`, `40 to 90 EUR`; to three figures above a hundred, for no estimate is better."""
     lowest = rounded(ends.lowest)
     if ends.highest is None:
-        return say(t.NUMBER_OPEN, lowest=lowest, unit=unit)
+        return say(t.NUMBER_OPEN, lowest=lowest, unit=unit_said(unit))
     highest = rounded(ends.highest)
     if lowest == highest:
-        return say(t.NUMBER_ONE, lowest=lowest, unit=unit)
-    return say(t.NUMBER_TO, lowest=lowest, highest=highest, unit=unit)
+        return say(t.NUMBER_ONE, lowest=lowest, unit=unit_said(unit))
+    return say(t.NUMBER_TO, lowest=lowest, highest=highest, unit=unit_said(unit))
 
 
-def rounded(number: float) -> str:
+def rounded(number: float) -> Said:
     """A whole number with commas; above 1,000 to three figures."""
     if number >= 1000.0:
         step = 10.0 ** (math.floor(math.log10(number)) - 2)
         number = round(number / step) * step
-    return f"{round(number):,}"
+    return figure(f"{round(number)}", grouped=True)
 
 
 def price(said: RemedySaid, plan: Plan) -> Said:
@@ -53,7 +54,7 @@ def gain(saves: float, more: float, plan: Plan) -> Said:
     """What a look or an opening gains: money or minutes, and lasting repairs."""
     unit = plan.currency if plan.by == "cost" else "min"
     saving = between(Range(abs(saves), abs(saves)), unit)
-    in_100 = f"{100.0 * more:.0f}"
+    in_100 = fixed(100.0 * more)
     if saves < 0.0:
         return say(t.COSTS_BUT_MORE, saving=saving, more=in_100)
     return say(t.SAVES_AND_MORE if more >= 0.005 else t.SAVES, saving=saving, more=in_100)

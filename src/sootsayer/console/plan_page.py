@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.catalogue import listed, say
+from sootsayer.catalogue_numbers import fixed
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import plan_texts as t
 from sootsayer.console.judge_know import drive_lines
@@ -70,7 +71,7 @@ def _know(verdict: Verdict, plan: Plan, names: Names) -> list[Line]:
     if plan.beyond >= FAINT:
         texts.append(say(t.BEYOND, confidence=confidence(plan.beyond)))
     if plan.unlisted >= FAINT:
-        texts.append(say(t.UNLISTED, share=f"{100 * plan.unlisted:.0f}"))
+        texts.append(say(t.UNLISTED, share=fixed(100 * plan.unlisted)))
     for fault, works in unreached(verdict).items():
         label = names.of(fault)
         told = listed([names.of(work) for work in works])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue_numbers import brief
 from sootsayer.console import plan_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import Line
@@ -38,7 +39,7 @@ def look_lines(look: LookSaid, plan: Plan, names: Names) -> list[Line]:
     text = say(
         t.LOOK,
         does=look.does.rstrip("."),
-        minutes=f"{look.minutes:g}",
+        minutes=brief(look.minutes),
         gain=gain(look.saves, look.more, plan),
         first=listed([names.of(each) for each in look.first]),
     )
@@ -69,7 +70,7 @@ def _opening(opening: OpeningSaid, plan: Plan, names: Names, room: PlanRoom) -> 
         label=names.of(opening.remedy),
         gain=gain(opening.saves, opening.more, plan),
         checks=named_checks(opening.checks, room),
-        minutes=f"{opening.minutes:g}",
+        minutes=brief(opening.minutes),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue_numbers import day_said, figure, fixed, with_unit
 from sootsayer.console import plan_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import STRONG, Line
@@ -35,7 +36,7 @@ def takes(said: RemedySaid, verdict: Verdict, names: Names, *, more: bool) -> li
     assert plan is not None
     chances = listed(
         [
-            say(t.CURE, label=names.of(fault), share=f"{100 * chance:.0f}")
+            say(t.CURE, label=names.of(fault), share=fixed(100 * chance))
             for fault, chance in told_cures(said, verdict, more=more).items()
         ]
     )
@@ -117,13 +118,13 @@ def _afterwards(said: RemedySaid, verdict: Verdict, names: Names) -> list[Line]:
 
 def _recheck(when: Recheck, verdict: Verdict) -> Said:
     """The date is reckoned from the entry that the verdict is as of."""
-    date = ""
+    date = Said("")
     if when.days is not None:
         try:
-            date = (verdict.as_of_time + timedelta(days=when.days)).strftime("%Y-%m-%d")
+            date = day_said(verdict.as_of_time + timedelta(days=when.days))
         except OverflowError:
-            date = ""
+            date = Said("")
     if when.km is None:
         return say(t.RECHECK_DAYS, date=date)
-    km = f"{when.km:,g} km"
+    km = with_unit(figure(f"{when.km:g}", grouped=True), "km")
     return say(t.RECHECK_BOTH, km=km, date=date) if date else say(t.RECHECK_KM, km=km)

@@ -23,20 +23,20 @@ def own_readings(rule: str, grounds: tuple[Ground, ...], names: Names) -> list[G
     return sorted(own, key=lambda ground: order.index(ground.slot)) or list(grounds)
 
 
-def readings_short(grounds: list[Ground], most: int = 2) -> Said:
+def readings_short(grounds: list[Ground], names: Names, most: int = 2) -> Said:
     """`34 hPa and 20 hPa, entry 2`: the first few, and how many more."""
     absent = [ground for ground in grounds if ground.slot.startswith(CODE) and not ground.value]
     if len(absent) == len(grounds) > 1:
         return say(t.CODES_ABSENT, count=len(absent), entry=grounds[0].entry)
     parts = []
     for entry, group in groupby(grounds[:most], key=lambda ground: ground.entry):
-        typed = [ground for ground in group if _tells(ground)]
+        typed = [names.typed(each.slot, each.typed) for each in group if _tells(each)]
         if not typed:
             parts.append(say(t.GROUND_BARE, entry=entry))
         elif len(typed) == 1:
-            parts.append(say(t.GROUND, typed=typed[0].typed, entry=entry))
+            parts.append(say(t.GROUND, typed=typed[0], entry=entry))
         else:
-            first, second = typed[0].typed, typed[1].typed
+            first, second = typed[0], typed[1]
             parts.append(say(t.GROUND_TWO, first=first, second=second, entry=entry))
     if len(grounds) > most:
         return say(t.GROUNDS_MORE, grounds=listed(parts), count=len(grounds) - most)
@@ -56,7 +56,8 @@ def readings_held(
     held = names.held_to.get(lock.id, {})
     parts = []
     for ground in own_readings(lock.id, lock.grounds, names):
-        slots = {"label": ground.label, "typed": ground.typed, "entry": ground.entry}
+        typed = names.typed(ground.slot, ground.typed)
+        slots = {"label": ground.label, "typed": typed, "entry": ground.entry}
         word = isinstance(ground.value, str)
         reading = say(t.READING if whole or word else t.GROUND, **slots)
         limit = used.get(held.get(ground.slot, ""))
@@ -82,16 +83,16 @@ def reason(
     return say(with_grounds, **slots, grounds=readings_held(lock, limits, names, whole=whole))
 
 
-def contradictions(verdict: Verdict) -> list[Said]:
+def contradictions(verdict: Verdict, names: Names) -> list[Said]:
     """Every two sources that differ, which of them counts, and nobody to blame."""
     return [
         say(
             t.DIFFER,
             label=each.label,
             source=source_said(each.counts.source),
-            typed=each.counts.typed,
+            typed=names.typed(each.slot, each.counts.typed),
             other_source=source_said(each.other.source),
-            other=each.other.typed,
+            other=names.typed(each.slot, each.other.typed),
         )
         for each in verdict.contradictions
     ]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from sootsayer.casework.logs.flow import FlowPicture
 from sootsayer.casework.logs.model import Column, Log, Summary, Window
 from sootsayer.catalogue import Said, say, say_count
+from sootsayer.catalogue_numbers import figure, fixed, moment_said
 from sootsayer.console import readings_texts as t
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, clipped, page
 from sootsayer.console.readings_plot import plot_rows
@@ -45,11 +46,11 @@ def clock(seconds: float) -> Said:
     return say("{m}:{s}", m=minutes, s=f"{rest:02d}")
 
 
-def number(value: float) -> str:
+def number(value: float) -> Said:
     """Three figures or so."""
     size = abs(value)
     text = f"{value:.0f}" if size >= 100 else f"{value:.1f}" if size >= 1 else f"{value:.2f}"
-    return text[1:] if text.startswith("-") and float(text) == 0 else text
+    return figure(text[1:] if text.startswith("-") and float(text) == 0 else text)
 
 
 def point_said(point: str) -> Said:
@@ -66,14 +67,14 @@ def _head(log: Log) -> Iterator[Line]:
     if log.begun is None:
         yield Line(say(t.NOT_DATED, digest=digest))
     else:
-        begun = log.begun.strftime("%Y-%m-%d %H:%M:%S")
+        begun = moment_said(log.begun, seconds=True)
         yield Line(say(t.BEGUN, begun=begun, digest=digest))
 
 
 def _columns(log: Log) -> Iterator[Line]:
     yield Line(say(t.COLUMNS), style=HEADING)
     for column in log.columns:
-        right = say(t.SAID) if column.said else say(t.SCORE, score=f"{column.score:.2f}")
+        right = say(t.SAID) if column.said else say(t.SCORE, score=fixed(column.score, 2))
         yield Line(_column(column), indent=2, right=right)
     if log.unused:
         few = [f'"{name[:40]}"' for name in log.unused[:_MOST_UNUSED]]
@@ -138,7 +139,7 @@ def _channel(role: str, summary: Summary) -> Line:
 
 
 def _length(window: Window) -> Said:
-    return say("{seconds} s", seconds=f"{window.duration:.0f}")
+    return say("{seconds} s", seconds=fixed(window.duration))
 
 
 def _flow(flow: FlowPicture) -> Iterator[Line]:
@@ -151,12 +152,12 @@ def _flow(flow: FlowPicture) -> Iterator[Line]:
         yield Line(say(t.FLOW_AXES, marks=say(t.MARKS)), indent=2, style=QUIET)
         for letter, band in zip("abcdefgh", flow.bands, strict=False):
             yield Line(
-                say(t.BAND, letter=letter, label=band.label, slope=f"{band.slope:.2f}"), indent=2
+                say(t.BAND, letter=letter, label=band.label, slope=fixed(band.slope, 2)), indent=2
             )
         if flow.resistance is not None:
             slots = {
-                "resistance": f"{flow.resistance.value:.3f}",
-                "sd": f"{2 * flow.resistance.sd:.3f}",
+                "resistance": fixed(flow.resistance.value, 3),
+                "sd": fixed(2 * flow.resistance.sd, 3),
             }
             said = (
                 say(t.FIT_NO_ZERO, **slots) if flow.zero is None

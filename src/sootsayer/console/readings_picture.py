@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from xml.sax.saxutils import escape
 
 from sootsayer.casework.logs.flow import FlowPicture
+from sootsayer.casework.logs.labels import label_of
 from sootsayer.casework.logs.model import Log, Trace
 from sootsayer.casework.logs.words import BY_ID
 from sootsayer.catalogue import Said, say, shown
@@ -93,7 +94,7 @@ def _strip(log: Log, trace: Trace, top: float) -> Iterator[str]:
         if high != low:
             points.append(f"{x(time):.1f},{y(high):.1f}")
     yield f'<polyline fill="none" stroke="{_ACCENT}" stroke-width="1" points="{" ".join(points)}"/>'
-    yield _text(_LEFT, top - 5, say("{label} [{unit}]", label=BY_ID[trace.role].label,
+    yield _text(_LEFT, top - 5, say("{label} [{unit}]", label=label_of(BY_ID[trace.role]),
                                     unit=trace.unit), size=12)  # fmt: skip
     yield _text(_LEFT - 6, top + 10, shown(number(ceiling)), size=11, anchor="end")
     yield _text(_LEFT - 6, top + _STRIP, shown(number(bottom)), size=11, anchor="end")

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from sootsayer.casework.logs.flow import FlowPicture
 from sootsayer.catalogue import Said
+from sootsayer.catalogue_numbers import fixed
 
 _WIDE, _HIGH = 56, 14
 _AXIS = 6
@@ -45,10 +46,10 @@ def plot_rows(flow: FlowPicture, *, bars: bool = False) -> Iterator[Said]:
                 point.dp, sign)  # fmt: skip
     for index, row in enumerate(grid):
         value = low + (top - low) * (_HIGH - 1 - index) / (_HIGH - 1)
-        label = f"{value:.0f}" if index % 4 == 1 or index == _HIGH - 1 else ""
+        label = fixed(value) if index % 4 == 1 or index == _HIGH - 1 else ""
         yield Said(f"{label:>{_AXIS - 1}} |" + "".join(row).rstrip())
     yield Said(" " * _AXIS + "+" + "-" * _WIDE)
-    middle, end_label = f"{far / 2:.0f}", f"{far:.0f}"
+    middle, end_label = fixed(far / 2), fixed(far)
     yield Said(
         " " * _AXIS + "0" + middle.rjust(_WIDE // 2)
         + end_label.rjust(_WIDE - _WIDE // 2)

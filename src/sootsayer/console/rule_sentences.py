@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from sootsayer.catalogue import Said, say
-from sootsayer.console.words import number, value_said
+from sootsayer.catalogue_numbers import number, with_unit
+from sootsayer.console.words import value_said
 from sootsayer.engine.conditions import (
     All,
     Any,
@@ -24,6 +25,7 @@ from sootsayer.engine.conditions import (
 )
 
 Named = Callable[[str], Said]
+Words = Mapping[str, Mapping[str, str]]
 
 TEST = {
     Op.BELOW: "{slot} is below {a}",
@@ -41,7 +43,6 @@ KNOWN = "{slot} is known"
 NOT = "not ({part})"
 AT_LEAST = "at least {count} of: {parts}"
 GROUP = "({part})"
-NUMBER_UNIT = "{number} {unit}"
 LIMIT = "{limit}"
 TIMES = "{times} times {of}"
 PLUS = "{of} plus {plus}"
@@ -53,21 +54,26 @@ def _plain(slot: str) -> Said:
 
 
 def sentence(
-    condition: Condition, named: Named = _plain, units: Mapping[str, str] | None = None
+    condition: Condition,
+    named: Named = _plain,
+    units: Mapping[str, str] | None = None,
+    words: Words | None = None,
 ) -> Said:
-    """The condition in words. `named` gives the name of a slot or limit, `units` slots' units."""
-    return _Speaker(named, units or {}).said(condition)
+    """The condition in words. `named` gives the name of a slot or limit, `units` slots' units,
+    `words` how the declared words of signals, findings and families are said."""
+    return _Speaker(named, units or {}, words or {}).said(condition)
 
 
 def operand_said(operand: Operand, named: Named, unit: str) -> Said:
     """A number, limit or sum of such in words."""
-    return _Speaker(named, {}).operand(operand, unit)
+    return _Speaker(named, {}, {}).operand(operand, unit)
 
 
 class _Speaker:
-    def __init__(self, named: Named, units: Mapping[str, str]) -> None:
+    def __init__(self, named: Named, units: Mapping[str, str], words: Words) -> None:
         self._named = named
         self._units = units
+        self._words = words
 
     def said(self, part: Condition) -> Said:
         if isinstance(part, Compare):
@@ -98,7 +104,9 @@ class _Speaker:
         slot = self._named(test.slot)
         if test.values in ((True,), (False,)) and test.slot not in self._units:
             return say(IS_TRUE if test.values[0] else IS_FALSE, slot=slot)
-        return say(ONE_OF, slot=slot, words=Said(OR.join(value_said(v) for v in test.values)))
+        said = self._words.get(test.slot.partition("@")[0])
+        values = [value_said(value, words=said) for value in test.values]
+        return say(ONE_OF, slot=slot, words=Said(OR.join(values)))
 
     def operand(self, operand: Operand, unit: str) -> Said:
         if isinstance(operand, Const):
@@ -118,6 +126,4 @@ class _Speaker:
         return say(PLUS, of=of, plus=self.operand(operand.plus, unit))
 
     def _number(self, value: float, unit: str) -> Said:
-        if not unit or unit == "none":
-            return number(value)
-        return say(NUMBER_UNIT, number=number(value), unit=unit)
+        return with_unit(number(value), unit)

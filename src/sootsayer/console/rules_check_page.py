@@ -6,10 +6,11 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from sootsayer.catalogue import Said, say, say_count, shown
+from sootsayer.catalogue_numbers import number
 from sootsayer.console import rules_check_texts as t
 from sootsayer.console.paper import BLANK, HEADING, STRONG, Line
 from sootsayer.console.rule_sentences import sentence
-from sootsayer.console.words import number, value_said
+from sootsayer.console.words import value_said
 from sootsayer.documents.mended import mended
 from sootsayer.documents.report_problems import problem_lines
 from sootsayer.engine.conditions import Value

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from itertools import groupby
 
 from sootsayer.catalogue import Said, say, say_count, shown
@@ -32,15 +33,15 @@ def detail_lines(answer: WhyAnswer, names: Names) -> list[Line]:
     """Every entry once, then the rule, then other things."""
     lines: list[Line] = []
     if answer.fault is not None:
-        lines += fault_details(answer.fault)
+        lines += fault_details(answer.fault, names)
     if answer.applies is True and answer.applies_steps:
-        lines += [Line(say(t.APPLIES), indent=2), *step_lines(answer.applies_steps, 4)]
+        lines += [Line(say(t.APPLIES), indent=2), *step_lines(answer.applies_steps, 4, names)]
     if answer.permission is not None:
         lines += lock_details(answer.permission, names)
     elif answer.grounds:
         lines.append(Line(say(t.RESTS_ON), indent=2))
-        lines += [Line(bits.ground_full(ground), indent=4) for ground in answer.grounds]
-    return lines + _rule(answer) + _of_the_shop(answer) + _related(answer)
+        lines += [Line(bits.ground_full(ground, names), indent=4) for ground in answer.grounds]
+    return lines + _rule(answer) + _of_the_shop(answer) + _related(answer, names)
 
 
 def _of_the_shop(answer: WhyAnswer) -> list[Line]:
@@ -82,7 +83,7 @@ def _rule(answer: WhyAnswer) -> list[Line]:
     return [Line(text, indent=2, style=QUIET)]
 
 
-def _related(answer: WhyAnswer) -> list[Line]:
+def _related(answer: WhyAnswer, names: Names) -> list[Line]:
     lines: list[Line] = []
     for relation, group in groupby(answer.related, key=lambda link: link.relation):
         links = [link for link in group if not _told(link, answer)]
@@ -93,7 +94,7 @@ def _related(answer: WhyAnswer) -> list[Line]:
         if not links:
             continue
         lines.append(Line(say(t.RELATION[relation.value]), indent=2))
-        lines += [Line(_link(link, answer.case), indent=4) for link in named]
+        lines += [Line(_link(link, answer.case, names), indent=4) for link in named]
         if len(links) > len(named):
             one, many = t.UNLIKELY if named else t.UNLIKELY_ALL
             lines.append(Line(say_count(one, many, count=len(links) - len(named)), indent=4))
@@ -112,21 +113,24 @@ def _sure(link: WhyLink) -> float:
     return link.value if isinstance(link.value, float) else 0.0
 
 
-def _link(link: WhyLink, case: str) -> Said:
+def _link(link: WhyLink, case: str, names: Names) -> Said:
     """Another thing; of an action also where its caution stands, since here it is only named."""
     slots = {"label": link.label, "id": link.id}
     if link.relation is Relation.NEEDED_BY:
-        value = thing_value(link.kind, link.value, link.unit)
+        value = thing_value(link.kind, link.value, link.unit, names.words_of(link.id))
         return say(t.LINK_ACTION, **slots, value=value, case=case)
     if link.kind is ThingKind.REMEDY and link.value is None:
         return say(t.LINK_BARE, **slots)
     if link.kind is ThingKind.CHECK or (link.kind is ThingKind.SIGNAL and link.value is None):
         return say(t.LINK_BARE, **slots)
-    return say(t.LINK, **slots, value=thing_value(link.kind, link.value, link.unit))
+    value = thing_value(link.kind, link.value, link.unit, names.words_of(link.id))
+    return say(t.LINK, **slots, value=value)
 
 
-def thing_value(kind: ThingKind, value: Value, unit: str | None) -> Said:
-    """A value in the words of its kind."""
+def thing_value(
+    kind: ThingKind, value: Value, unit: str | None, words: Mapping[str, str] | None = None
+) -> Said:
+    """A value in the words of its kind; `words`: how its own declared words are said."""
     if kind is ThingKind.REMEDY:
         return say(t.WORK_STATE[str(value)]) if value in t.WORK_STATE else say(t.WORK_RULED_OUT)
     if kind in _STATED:
@@ -137,4 +141,4 @@ def thing_value(kind: ThingKind, value: Value, unit: str | None) -> Said:
         return channel_said(channel) if channel else value_said(value)
     if kind is ThingKind.FAULT and isinstance(value, float):
         return say(t.SURE, word=confidence(value), number=shown(per_cent(value).strip()))
-    return value_said(value, unit)
+    return value_said(value, unit, words)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.catalogue import Said, listed, say, say_count, shown
+from sootsayer.catalogue_numbers import brief, significant
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import why_texts as t
 from sootsayer.console.names import Names
@@ -63,7 +64,7 @@ def _fault(why: WhyFault, names: Names) -> list[Line]:
     return lines
 
 
-def fault_details(why: WhyFault) -> list[Line]:
+def fault_details(why: WhyFault, names: Names) -> list[Line]:
     """How it stands among its kind, and how common it is before anything was seen."""
     lines: list[Line] = []
     if why.rank:
@@ -72,8 +73,8 @@ def fault_details(why: WhyFault) -> list[Line]:
     template = t.PRIOR if why.prior == why.prior_now else t.PRIOR_SHIFTED
     lines.append(Line(say(template, prior=prior, now=now), indent=2))
     for shift in why.shifts:
-        lines.append(Line(say(t.SHIFT[shift.outcome], times=f"{shift.times:g}"), indent=4))
-        lines += step_lines(shift.steps, 6)
+        lines.append(Line(say(t.SHIFT[shift.outcome], times=brief(shift.times)), indent=4))
+        lines += step_lines(shift.steps, 6, names)
     return lines
 
 
@@ -88,7 +89,7 @@ def _weights(
     for item in items:
         said = bits.contribution(item, names)
         before, after = _share(item.without_it), _share(item.with_it)
-        slots = {"said": said, "weight": f"{item.weight:.3g}"}
+        slots = {"said": said, "weight": significant(item.weight, 3)}
         text = say(t.WEIGHT, **slots)
         if before != after:
             text = say(t.WEIGHT_SHARES, **slots, without=before, with_it=after)
@@ -147,14 +148,14 @@ def lock_details(permission: PermissionSaid, names: Names) -> list[Line]:
     lines: list[Line] = []
     clear = Permitted.CLEAR
     for lock in sorted(permission.interlocks, key=lambda lock: lock.state is clear):
-        lines += _lock(lock, reason(lock, names.limits, names))
+        lines += _lock(lock, reason(lock, names.limits, names), names)
     for lock in permission.named:
-        lines += _lock(lock, _named(lock, names))
+        lines += _lock(lock, _named(lock, names), names)
     return lines
 
 
-def _lock(lock: InterlockSaid, text: Said) -> list[Line]:
-    grounds = [Line(bits.ground_full(ground), indent=4) for ground in lock.grounds]
+def _lock(lock: InterlockSaid, text: Said, names: Names) -> list[Line]:
+    grounds = [Line(bits.ground_full(ground, names), indent=4) for ground in lock.grounds]
     rule = lock.rule
     slots = {"id": lock.id, "file": rule.file, "line": rule.line, "revision": rule.revision}
     return [Line(text, indent=2), *grounds, Line(say(t.RULE, **slots), indent=4)]

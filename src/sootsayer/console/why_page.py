@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue_numbers import brief
 from sootsayer.console import why_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, page
+from sootsayer.console.vocabulary import hurt_said, where_said
 from sootsayer.console.why_details import detail_lines, thing_value
 from sootsayer.console.why_kinds import kind_lines
 from sootsayer.console.why_steps import step_lines
 from sootsayer.console.why_work import work_known, work_next
-from sootsayer.console.words import BAR_CELLS, confidence, gauge, level_said
+from sootsayer.console.words import BAR_CELLS, confidence, gauge
 from sootsayer.judgement.why_answer import Missing, ThingKind, WhyAnswer, WhyCheck
 from sootsayer.judgement.would_change import WouldChange
 
@@ -40,7 +42,7 @@ def _band(title: str, lines: list[Line]) -> list[Line]:
 
 
 def _know(answer: WhyAnswer, names: Names) -> list[Line]:
-    lines = [_thing(answer)]
+    lines = [_thing(answer, names)]
     said: list[Said] = []
     if answer.missing is not None and answer.set_aside is None:
         said.append(say(t.MISSING[answer.missing.value]))
@@ -55,7 +57,7 @@ def _know(answer: WhyAnswer, names: Names) -> list[Line]:
         lines += work_known(answer.remedy, answer.case, names)
     if answer.check is not None:
         check = answer.check
-        text = say(t.CHECK, minutes=f"{check.minutes:g}", where=check.where)
+        text = say(t.CHECK, minutes=brief(check.minutes), where=where_said(check.where))
         lines += [Line(text, indent=2), *_caution(check, 2)]
     return lines
 
@@ -66,17 +68,19 @@ def _set_aside(answer: WhyAnswer, channel: str, names: Names) -> Said:
     if not answer.would_be:
         return say(t.SET_ASIDE_BARE, **slots)
     if answer.kind in {ThingKind.SLOT, ThingKind.CODE}:
-        return say(t.SET_ASIDE_SLOT, **slots, would_be=answer.would_be)
-    return say(t.SET_ASIDE, **slots, would_be=level_said(answer.would_be))
+        would_be = names.typed(answer.thing, answer.would_be)
+        return say(t.SET_ASIDE_SLOT, **slots, would_be=would_be)
+    return say(t.SET_ASIDE, **slots, would_be=names.level(answer.thing, answer.would_be))
 
 
-def _thing(answer: WhyAnswer) -> Line:
+def _thing(answer: WhyAnswer, names: Names) -> Line:
     slots = {"thing": answer.thing, "label": answer.label}
     if answer.kind is ThingKind.FAULT and isinstance(answer.value, float):
         text = say(t.THING["fault"], **slots, value=confidence(answer.value))
         gauged = gauge(answer.value)
         return Line(text, indent=2, style=STRONG, right=gauged, bar=BAR_CELLS)
-    value = thing_value(answer.kind, answer.value, answer.unit)
+    words = names.words_of(answer.thing)
+    value = thing_value(answer.kind, answer.value, answer.unit, words)
     return Line(say(t.THING[answer.kind.value], **slots, value=value), indent=2, style=STRONG)
 
 
@@ -86,7 +90,7 @@ def _hurts(answer: WhyAnswer) -> list[Line]:
         return []
     lines: list[Line] = []
     if permission.hurts:
-        hurts = listed([shown(hurt) for hurt in permission.hurts])
+        hurts = listed([hurt_said(hurt) for hurt in permission.hurts])
         lines.append(Line(say(t.HURTS, hurts=hurts), indent=2))
     if permission.caution:
         lines.append(Line(say(t.CAUTION, caution=permission.caution), indent=2))
@@ -98,8 +102,8 @@ def _why(answer: WhyAnswer, names: Names) -> list[Line]:
     lines = kind_lines(answer, names)
     if answer.applies is not True:
         heading = t.NOT_APPLIES if answer.applies is False else t.MAYBE_APPLIES
-        lines += [Line(say(heading), indent=2), *step_lines(answer.applies_steps, 4)]
-    lines += step_lines(answer.steps, 2)
+        lines += [Line(say(heading), indent=2), *step_lines(answer.applies_steps, 4, names)]
+    lines += step_lines(answer.steps, 2, names, answer.thing)
     if not answer.grounds and answer.kind in _DERIVED:
         lines.append(Line(say(t.NO_GROUNDS), indent=2))
     return lines
@@ -144,7 +148,7 @@ def _would_change(change: WouldChange, names: Names) -> list[Line]:
         "what": say(t.CHANGES[_what(change)]),
         "does": check.does,
         "check": check.id,
-        "minutes": f"{change.minutes:g}",
+        "minutes": brief(change.minutes),
     }
     text = say(t.WOULD_CHANGE, **slots)
     if change.then:
@@ -165,7 +169,7 @@ def _check(check: WhyCheck, *, again: bool) -> list[Line]:
     """A check with its caution, in full where it is first told of."""
     if again:
         return [Line(say(t.UNKNOWN_AGAIN, check=check.id), indent=6)]
-    slots = {"does": check.does, "check": check.id, "minutes": f"{check.minutes:g}"}
+    slots = {"does": check.does, "check": check.id, "minutes": brief(check.minutes)}
     return [Line(say(t.UNKNOWN_CHECK, **slots), indent=6), *_caution(check, 8)]
 
 

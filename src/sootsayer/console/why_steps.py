@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from sootsayer.catalogue import Said, listed, say
+from sootsayer.catalogue_numbers import number
 from sootsayer.console import why_texts as t
+from sootsayer.console.names import Names
 from sootsayer.console.paper import Line
-from sootsayer.console.words import level_said, number, value_said
+from sootsayer.console.words import value_said
 from sootsayer.engine.conditions import Truth
 from sootsayer.judgement.why_answer import WhyJoint, WhyOperand, WhyStep, WhyTest
 
@@ -13,10 +15,15 @@ from sootsayer.judgement.why_answer import WhyJoint, WhyOperand, WhyStep, WhyTes
 _DEEPEST = 8
 
 
-def step_lines(steps: tuple[WhyStep, ...], indent: int) -> list[Line]:
-    """One line a test or joint, what it came to in front, deeper parts further right."""
+def step_lines(steps: tuple[WhyStep, ...], indent: int, names: Names, of: str = "") -> list[Line]:
+    """One line a test or joint, what it came to in front, deeper parts further right;
+    `of`: the finding whose rule it is."""
     return [
-        Line(_said(step), indent=indent + 2 * min(step.depth, _DEEPEST), mark=_mark(step.outcome))
+        Line(
+            _said(step, names, of),
+            indent=indent + 2 * min(step.depth, _DEEPEST),
+            mark=_mark(step.outcome),
+        )
         for step in steps
     ]
 
@@ -27,20 +34,20 @@ def _mark(outcome: Truth) -> str:
     return say(t.MARK_TRUE) if outcome else say(t.MARK_FALSE)
 
 
-def _said(step: WhyStep) -> Said:
+def _said(step: WhyStep, names: Names, of: str) -> Said:
     if isinstance(step, WhyJoint):
         if step.op in t.JOINT:
             return say(t.JOINT[step.op])
         return say(t.JOINT_AT_LEAST, count=step.count)
-    return _test(step)
+    return _test(step, names, of)
 
 
-def _test(step: WhyTest) -> Said:
+def _test(step: WhyTest, names: Names, of: str) -> Said:
     numbers = [operand_said(operand, step.unit) for operand in step.against]
     slots: dict[str, object] = {
         "label": step.label or step.slot,
-        "seen": seen_said(step),
-        "words": _words(step.words, graded=step.op == "graded"),
+        "seen": seen_said(step, names),
+        "words": _words(step, names, of),
         "cuts": listed(numbers),
         "op": step.op,
     }
@@ -51,11 +58,11 @@ def _test(step: WhyTest) -> Said:
     return say(template if len(numbers) >= wanted else t.TEST_OTHER, **slots)
 
 
-def seen_said(step: WhyTest) -> Said:
+def seen_said(step: WhyTest, names: Names) -> Said:
     """The value that the test saw, or why there is none."""
     if step.seen is None and step.missing is not None:
         return say(t.MISSING_SHORT[step.missing.value])
-    return value_said(step.seen, step.unit)
+    return names.value(step.slot, step.seen, step.unit)
 
 
 def operand_said(operand: WhyOperand, unit: str | None) -> Said:
@@ -69,6 +76,8 @@ def operand_said(operand: WhyOperand, unit: str | None) -> Said:
     return say(t.OPERAND_LIMIT, number=amount, names=names) if operand.limits else amount
 
 
-def _words(words: tuple[str, ...], *, graded: bool) -> Said:
-    said = [level_said(word) for word in words]
+def _words(step: WhyTest, names: Names, of: str) -> Said:
+    """The words that a slot was held against; the levels are those of the finding graded."""
+    graded = step.op == "graded"
+    said = [names.level(of if graded else step.slot, word) for word in step.words]
     return Said((", " if graded else say(t.WORD_OR)).join(said))

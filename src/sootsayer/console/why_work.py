@@ -4,6 +4,7 @@ that. How it is done stands in the plan alone."""
 from __future__ import annotations
 
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue_numbers import brief, fixed
 from sootsayer.console import why_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import Line
@@ -22,7 +23,7 @@ def work_known(work: WhyRemedy, case: str, names: Names) -> list[Line]:
             say(
                 t.WORK_CURES,
                 label=names.of(fault),
-                share=f"{100 * work.said.cures[fault]:.0f}",
+                share=fixed(100 * work.said.cures[fault]),
                 confidence=confidence(sure),
             ),
             indent=2,
@@ -68,7 +69,7 @@ def work_next(work: WhyRemedy) -> list[Line]:
         return []
     lines = [Line(say(t.WORK_CLEARS), indent=2)]
     for check in work.clears:
-        slots = {"does": check.does, "check": check.id, "minutes": f"{check.minutes:g}"}
+        slots = {"does": check.does, "check": check.id, "minutes": brief(check.minutes)}
         lines.append(Line(say(t.UNKNOWN_CHECK, **slots), indent=4))
         if check.caution:
             lines.append(Line(shown(say(t.CAUTION, caution=check.caution)), indent=6))

@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
-from sootsayer.catalogue import Said, say, shown
+import re
+from collections.abc import Mapping
+
+from sootsayer.belief.weighing import word_said
+from sootsayer.catalogue import OWN, Said, language, say, shown
+from sootsayer.catalogue_numbers import figure, number, with_unit
+from sootsayer.console.vocabulary import source_id_said
 from sootsayer.engine.conditions import NOT_FITTED, Value
 from sootsayer.judgement.verdict import ChannelState, DriveOn, Permitted
+from sootsayer.physics.units import known_unit
 
 # From this per cent upward, the word. `docs/reading-a-verdict.md` has the same table, and a
 # test compares them.
@@ -22,6 +29,9 @@ BAR_CELLS = 10
 BARE_MENTION = "not worth more than a bare mention"
 BAR_FULL, BAR_EMPTY = "█", "·"
 
+# A number as cases have it, and its unit.
+_TYPED = re.compile(r"([-+−]?)([0-9]+)(?:[.,]([0-9]+))?(\s*)([^\s0-9].*)?")
+_ANSWERS = {"yes": True, "true": True, "no": False, "false": False}
 _CHANNEL = {
     ChannelState.UNPROVEN: "unproven",
     ChannelState.PROVEN: "proven",
@@ -68,14 +78,11 @@ def gauge(probability: float) -> Said:
     return Said(f"{per_cent(probability)} {bar(probability)}")
 
 
-def number(value: float) -> Said:
-    """Without trailing zeros, at most four decimals, never with an exponent."""
-    text = f"{value:.4f}".rstrip("0").rstrip(".")
-    return shown("0" if text in {"-0", ""} else text)
-
-
-def value_said(value: Value, unit: str | None = None) -> Said:
-    """A slot's value: a number with its unit, a word, yes or no, or that it is not known."""
+def value_said(
+    value: Value, unit: str | None = None, words: Mapping[str, str] | None = None
+) -> Said:
+    """A slot's value: a number with its unit, a word, yes or no, or that it is not known. `words`:
+    how the declared words of its signal or finding are said."""
     if value is None:
         return say("not known")
     if value is NOT_FITTED:
@@ -83,27 +90,49 @@ def value_said(value: Value, unit: str | None = None) -> Said:
     if isinstance(value, bool):
         return say("yes") if value else say("no")
     if isinstance(value, str):
-        return level_said(value)
-    if unit and unit != "none":
-        return say("{number} {unit}", number=number(value), unit=unit)
-    return number(value)
+        return level_said(value, words)
+    return with_unit(number(value), unit)
 
 
-def level_said(level: str | None) -> Said:
-    """A finding's level: `true` and `false` as yes and no."""
+def level_said(level: str | None, words: Mapping[str, str] | None = None) -> Said:
+    """A finding's level: `true` and `false` as yes and no; others as `words` say them."""
     if level is None:
         return say("not known")
-    return {"true": say("yes"), "false": say("no")}.get(level) or shown(level)
+    if level in {"true", "false"}:
+        return say("yes") if level == "true" else say("no")
+    return shown((words or {}).get(level, level))
+
+
+def typed_said(typed: str, words: Mapping[str, str] | None = None) -> Said:
+    """What an entry says, as the language in force writes it; in English as it was typed."""
+    if language() == OWN:
+        return shown(typed)
+    said = (words or {}).get(typed)
+    if said:
+        return shown(said)
+    if typed in _ANSWERS:
+        return say("yes") if _ANSWERS[typed] else say("no")
+    found = _TYPED.fullmatch(typed)
+    return shown(typed) if found is None else _amount(found)
+
+
+def _amount(found: re.Match[str]) -> Said:
+    """A number with its unit or without one; an unknown unit stays as it stands."""
+    sign, whole, decimals, gap, unit = found.groups(default="")
+    minus = "-" if sign == "−" else sign
+    text = figure(f"{minus}{whole}" + (f".{decimals}" if decimals else ""))
+    known = known_unit(unit) if unit else ""
+    return with_unit(text, known) if known is not None else shown(f"{text}{gap}{unit}")
 
 
 def worth_said(word: str) -> Said:
     """The word for a weight by Kass & Raftery (1995); its longest name in short."""
-    return say("slight") if word == BARE_MENTION else shown(word)
+    return say("slight") if word == BARE_MENTION else word_said(word)
 
 
 def source_said(source: str) -> Said:
     """Who or what told it."""
-    return say("scan tool") if source == "scan" else shown(source)
+    return say("scan tool") if source == "scan" else source_id_said(source)
 
 
 def channel_said(state: ChannelState) -> Said:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from sootsayer.catalogue import Said, say, say_count
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 
@@ -19,7 +20,15 @@ _FOREIGN_MARKS = (
     (b"\xff\xfe", "UTF-16"),
     (b"\xfe\xff", "UTF-16"),
 )
+FOREIGN = "the file is {encoding}, not UTF-8"
+NOT_UTF8 = "the byte 0x{byte} is not UTF-8"
+NOT_UTF8_BUT = 'the byte 0x{byte} is not UTF-8 (in Windows-1252 it would be "{letter}")'
 SAVE_AS_UTF8 = "save the file again as UTF-8"
+STANDS_HERE = "{character} stands here"
+MORE_LINES = (
+    "{what}; {count} more line has characters that cannot be read",
+    "{what}; {count} more lines have characters that cannot be read",
+)
 
 
 def text_of(data: bytes, file: str) -> str:
@@ -30,7 +39,7 @@ def text_of(data: bytes, file: str) -> str:
     foreign = _foreign_encoding(data)
     if foreign:
         raise Refused(
-            [Problem(Place(file, 1, 1), f"the file is {foreign}, not UTF-8", SAVE_AS_UTF8)]
+            [Problem(Place(file, 1, 1), say(FOREIGN, encoding=foreign), say(SAVE_AS_UTF8))]
         )
     data = data.removeprefix(_BOM)
     try:
@@ -43,20 +52,20 @@ def text_of(data: bytes, file: str) -> str:
     return text
 
 
-def name_of(character: str) -> str:
+def name_of(character: str) -> Said:
     """A character that cannot be shown, in words: "a tab", "the control character U+001B"."""
     if character == "\t":
-        return "a tab"
+        return say("a tab")
     code = f"U+{ord(character):04X}"
     if character == "\ufeff":
-        return f"a byte order mark ({code}) in the middle of the file"
+        return say("a byte order mark ({code}) in the middle of the file", code=code)
     if character in "\u2028\u2029":
-        return f"the invisible line separator {code}"
+        return say("the invisible line separator {code}", code=code)
     if "\ud800" <= character <= "\udfff":
-        return f"half a character ({code})"
+        return say("half a character ({code})", code=code)
     if character in "\ufffe\uffff":
-        return f"the code {code}, which is no character"
-    return f"the control character {code}"
+        return say("the code {code}, which is no character", code=code)
+    return say("the control character {code}", code=code)
 
 
 def _foreign_encoding(data: bytes) -> str:
@@ -84,14 +93,15 @@ def _byte_problems(data: bytes, file: str) -> list[Problem]:
             if len(problems) < _MOST_LINES:
                 column = len(raw[: error.start].decode("utf-8")) + 1
                 line = raw.removesuffix(b"\r").decode("utf-8", errors="backslashreplace")
-                what = f"the byte 0x{raw[error.start]:02X} is not UTF-8{_guess(raw, error.start)}"
-                problems.append(Problem(Place(file, number, column), what, SAVE_AS_UTF8, line))
+                what = _not_utf8(raw, error.start)
+                problems.append(Problem(Place(file, number, column), what, say(SAVE_AS_UTF8), line))
     return _with_rest(problems, bad_lines)
 
 
-def _guess(raw: bytes, start: int) -> str:
+def _not_utf8(raw: bytes, start: int) -> Said:
+    byte = f"{raw[start]:02X}"
     letter = raw[start : start + 1].decode("cp1252", errors="replace")
-    return f' (in Windows-1252 it would be "{letter}")' if letter.isalpha() else ""
+    return say(NOT_UTF8_BUT if letter.isalpha() else NOT_UTF8, byte=byte, letter=letter)
 
 
 def _character_problems(text: str, file: str) -> list[Problem]:
@@ -110,15 +120,17 @@ def _character_problems(text: str, file: str) -> list[Problem]:
 def _character_problem(found: re.Match[str], place: Place, line: str) -> Problem:
     character = found.group()
     if character == "\t":
-        return Problem(place, "a tab stands here", "write spaces instead of the tab", line)
+        return Problem(
+            place, say("a tab stands here"), say("write spaces instead of the tab"), line
+        )
     if character == "\x00":
         return Problem(
             place,
-            "a NUL byte stands here: this is no text file",
-            "give a text file; if it was one, take an older copy of it",
+            say("a NUL byte stands here: this is no text file"),
+            say("give a text file; if it was one, take an older copy of it"),
             line,
         )
-    return Problem(place, f"{name_of(character)} stands here", "delete it", line)
+    return Problem(place, say(STANDS_HERE, character=name_of(character)), say("delete it"), line)
 
 
 def _with_rest(problems: list[Problem], bad_lines: int) -> list[Problem]:
@@ -126,6 +138,6 @@ def _with_rest(problems: list[Problem], bad_lines: int) -> list[Problem]:
     rest = bad_lines - len(problems)
     if rest:
         last = problems[-1]
-        what = f"{last.what}; {rest} more lines have characters that cannot be read"
+        what = say_count(*MORE_LINES, count=rest, what=last.what)
         problems[-1] = Problem(last.place, what, last.instead, last.line)
     return problems

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
+from sootsayer.catalogue import Said, say
 from sootsayer.documents.characters import name_of
 from sootsayer.documents.nodes import Node, Place, Scalar
 from sootsayer.documents.problems import Problem
@@ -15,6 +16,8 @@ AFTER_BLOCK_SIGN = (
     'more text stands on the line of "|" or ">"',
     "begin the text on the next line, or quote it",
 )
+IS_A_TAG = 'a word that begins with "!" is a YAML tag; these are not used here'
+NO_MORE = "{what} (and there may be more: only the first {most} are listed)"
 _DIGITS = re.compile(r"-?[0-9]+")
 _DIGITS_AND_UNIT = re.compile(r"[0-9]+(?: \S+)?")
 
@@ -35,94 +38,84 @@ class Faults:
         """The line at `place`, "" behind the last one."""
         return self.lines[place.line - 1] if place.line <= len(self.lines) else ""
 
-    def add(self, place: Place, what: str, instead: str) -> None:
+    def add(self, place: Place, what: Said, instead: Said) -> None:
         """Adds a problem; raises `TooManyFaultsError` at the hundredth."""
         if len(self.found) + 1 >= MOST_PROBLEMS:
-            what = f"{what} (and there may be more: only the first {MOST_PROBLEMS} are listed)"
+            what = say(NO_MORE, what=what, most=MOST_PROBLEMS)
         self.found.append(Problem(place, what, instead, self.quoted(place)))
         if len(self.found) >= MOST_PROBLEMS:
             raise TooManyFaultsError
 
     def too_deep(self, place: Place) -> None:
-        self.add(
-            place,
-            f"lists and mappings are nested deeper than {DEEPEST} levels",
-            "remove the surplus brackets",
-        )
+        what = say("lists and mappings are nested deeper than {most} levels", most=DEEPEST)
+        self.add(place, what, say("remove the surplus brackets"))
 
     def second_document(self, place: Place) -> None:
-        self.add(place, 'a second document begins here ("---")', "keep one document in a file")
+        what = say('a second document begins here ("---")')
+        self.add(place, what, say("keep one document in a file"))
 
     def directive(self, place: Place) -> None:
-        self.add(place, 'a line begins with "%"', "remove the line")
+        self.add(place, say('a line begins with "%"'), say("remove the line"))
 
     def alias(self, place: Place, name: str) -> None:
-        self.add(
-            place,
-            f'"*{shorten(name)}" is a YAML alias; these are not used here',
-            "write the value out, or quote the text",
-        )
+        what = say('"*{name}" is a YAML alias; these are not used here', name=shorten(name))
+        self.add(place, what, say("write the value out, or quote the text"))
 
     def anchor(self, place: Place, name: str) -> None:
-        self.add(
-            place,
-            f'"&{shorten(name)}" is a YAML anchor; these are not used here',
-            "remove it, or quote the text",
-        )
+        what = say('"&{name}" is a YAML anchor; these are not used here', name=shorten(name))
+        self.add(place, what, say("remove it, or quote the text"))
 
     def tag(self, place: Place) -> None:
-        self.add(
-            place,
-            'a word that begins with "!" is a YAML tag; these are not used here',
-            "remove it, or quote the text",
-        )
+        self.add(place, say(IS_A_TAG), say("remove it, or quote the text"))
 
     def merge_key(self, place: Place) -> None:
-        self.add(place, '"<<" is a YAML merge key; these are not used here', "write the keys out")
+        what = say('"<<" is a YAML merge key; these are not used here')
+        self.add(place, what, say("write the keys out"))
 
     def duplicate_key(self, place: Place, key: str, first: Place) -> None:
-        self.add(
-            place,
-            f'the key "{shorten(key)}" is already given in line {first.line}',
-            "keep one of the two",
+        what = say(
+            'the key "{key}" is already given in line {line}', key=shorten(key), line=first.line
         )
+        self.add(place, what, say("keep one of the two"))
 
     def key_is_no_text(self, place: Place) -> None:
-        self.add(
-            place, "a list or a mapping stands where a key should", "write a text before the colon"
-        )
+        what = say("a list or a mapping stands where a key should")
+        self.add(place, what, say("write a text before the colon"))
 
     def empty_key(self, place: Place) -> None:
-        self.add(place, "a key is empty", "write a text before the colon, or quote the text")
+        self.add(
+            place, say("a key is empty"), say("write a text before the colon, or quote the text")
+        )
 
     def empty_item(self, place: Place) -> None:
-        self.add(place, "a list item has no value", 'write a value after "- ", or remove it')
+        what = say("a list item has no value")
+        self.add(place, what, say('write a value after "- ", or remove it'))
 
     def decimal_comma(self, place: Place, text: str) -> None:
+        right = shorten(text.replace(",", "."))
         self.add(
             place,
-            f'"{shorten(text)}" has a decimal comma',
-            f"write {shorten(text.replace(',', '.'))}, or quote the text if it is one",
+            say('"{text}" has a decimal comma', text=shorten(text)),
+            say("write {right}, or quote the text if it is one", right=right),
         )
 
     def long_number(self, place: Place, text: str) -> None:
-        self.add(place, f"a number of {len(text)} characters", "quote it if it is a text")
+        what = say("a number of {count} characters", count=len(text))
+        self.add(place, what, say("quote it if it is a text"))
 
     def forbidden_character(self, place: Place, character: str) -> None:
-        self.add(
-            place,
-            f"an escape in this text stands for {name_of(character)}",
-            "remove it from the text",
-        )
+        what = say("an escape in this text stands for {character}", character=name_of(character))
+        self.add(place, what, say("remove it from the text"))
 
     def block_header(self, place: Place) -> None:
-        self.add(place, *AFTER_BLOCK_SIGN)
+        what, instead = AFTER_BLOCK_SIGN
+        self.add(place, say(what), say(instead))
 
     def no_value(self, place: Place, key: str) -> None:
         self.add(
             place,
-            f'the key "{shorten(key)}" has no value',
-            "write a value after the colon, or quote the text if it is no key",
+            say('the key "{key}" has no value', key=shorten(key)),
+            say("write a value after the colon, or quote the text if it is no key"),
         )
 
     def split_by_comma(
@@ -133,12 +126,13 @@ class Faults:
         if before is None or not isinstance(value, Scalar) or value.quoted:
             self.no_value(place, first)
             return
-        what = f'"{shorten(first)}" has no value: the comma before it ended the text'
+        what = say('"{key}" has no value: the comma before it ended the text', key=shorten(first))
         if len(keys) == 1 and _DIGITS.fullmatch(value.text) and _DIGITS_AND_UNIT.fullmatch(first):
-            instead = f"write {shorten(before)}: {value.text}.{first}"
+            number = f"{value.text}.{first}"
+            instead = say("write {key}: {number}", key=shorten(before), number=number)
         else:
-            whole = ", ".join([value.text, *keys])
-            instead = f'quote the text: {shorten(before)}: "{shorten(whole)}"'
+            whole = shorten(", ".join([value.text, *keys]))
+            instead = say('quote the text: {key}: "{text}"', key=shorten(before), text=whole)
         self.add(place, what, instead)
 
 

@@ -4,22 +4,35 @@ from __future__ import annotations
 
 import re
 
-from sootsayer.documents.problems import Problem
+from sootsayer.catalogue import say
+from sootsayer.documents.problems import DID_YOU_MEAN, WRITE_NAME, Problem
 
-# `did you mean "dp"?`, `write "dp-rest"`: the word that stands there is to be another one.
-_WORD = re.compile(r'(?:did you mean|write) "([^"\n]+)"\??$')
+# What says that the word that stands there is to be another one; `_word` finds it again in
+# whatever language it was said.
+_OF_WORDS = (DID_YOU_MEAN, WRITE_NAME)
+_MARK = "§"
 # ... write `was: 5 mbar`: the value of this key is to be another one.
-_KEY = re.compile(r"write `([a-z ]+): ([^`\n]+)`$")
+_KEY = re.compile(r"`([a-z ]+): ([^`\n]+)`$")
 _THERE = re.compile(r'"([^"\n]+)"')
 
 
 def mended(problem: Problem) -> str | None:
     """The mended line; None where what is to be done is no change of a few characters there."""
-    word = _WORD.search(problem.instead)
+    word = _word(problem.instead)
     if word is not None:
-        return _with_word(problem, word[1])
+        return _with_word(problem, word)
     key = _KEY.search(problem.instead)
     return None if key is None else _with_value(problem.line, key[1], key[2])
+
+
+def _word(instead: str) -> str | None:
+    """The word offered at the end of `instead`, None where there is none."""
+    for template in _OF_WORDS:
+        said = re.escape(say(template, name=_MARK)).replace(_MARK, r'([^"\n]+)')
+        found = re.search(f"{said}$", instead)
+        if found is not None:
+            return found[1]
+    return None
 
 
 def _with_word(problem: Problem, word: str) -> str | None:

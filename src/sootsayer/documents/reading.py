@@ -7,19 +7,23 @@ import os
 import stat
 from pathlib import Path
 
+from sootsayer.catalogue import Said, say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused, did_you_mean
 
 LARGEST = 8 * 1024 * 1024
 
+_CHECK_PATH = "check the path"
+_CHECK_NAME = "check the name"
 _WHY = {
     errno.EACCES: ("there is no right to read this file", "ask its owner for the right to read it"),
     errno.EPERM: ("there is no right to read this file", "ask its owner for the right to read it"),
-    errno.ENOTDIR: ("a part of this path is a file, not a folder", "check the path"),
+    errno.ENOTDIR: ("a part of this path is a file, not a folder", _CHECK_PATH),
     errno.ELOOP: ("this link points at itself", "give the path of the file itself"),
-    errno.ENAMETOOLONG: ("this name is too long", "check the name"),
+    errno.ENAMETOOLONG: ("this name is too long", _CHECK_NAME),
     errno.EIO: ("the disk does not give this file back", "check the disk, take a copy of the file"),
 }
+_UNKNOWN = ("the file cannot be read ({reason})", "check the file")
 
 
 def read_bytes(path: Path, file: str) -> bytes:
@@ -33,14 +37,12 @@ def read_bytes(path: Path, file: str) -> bytes:
             _check_kind(os.fstat(stream.fileno()), file)
             data = stream.read(LARGEST + 1)
     except FileNotFoundError:
-        raise _refused(file, "there is no such file", _near(path)) from None
+        raise _refused(file, say("there is no such file"), _near(path)) from None
     except ValueError:  # a NUL in the name
-        raise _refused(file, "this is no file name", "check the name") from None
+        raise _refused(file, say("this is no file name"), say(_CHECK_NAME)) from None
     except OSError as error:
-        what, instead = _WHY.get(
-            error.errno or 0, (f"the file cannot be read ({error.strerror})", "check the file")
-        )
-        raise _refused(file, what, instead) from None
+        what, instead = _WHY.get(error.errno or 0, _UNKNOWN)
+        raise _refused(file, say(what, reason=error.strerror), say(instead)) from None
     check_size(data, file)
     return data
 
@@ -53,12 +55,13 @@ def check_size(data: bytes, file: str) -> None:
 
 def _check_kind(status: os.stat_result, file: str) -> None:
     if stat.S_ISDIR(status.st_mode):
-        raise _refused(file, "this is a folder, not a file", "give the path of a file in it")
+        what = say("this is a folder, not a file")
+        raise _refused(file, what, say("give the path of a file in it"))
     if not stat.S_ISREG(status.st_mode):
         raise _refused(
             file,
-            "this is no ordinary file (a pipe, socket or device)",
-            "save the text as a file and give its path",
+            say("this is no ordinary file (a pipe, socket or device)"),
+            say("save the text as a file and give its path"),
         )
     if status.st_size > LARGEST:
         raise _too_large(file)
@@ -66,18 +69,20 @@ def _check_kind(status: os.stat_result, file: str) -> None:
 
 def _too_large(file: str) -> Refused:
     return _refused(
-        file, "the file is larger than 8 MB", "check that it is the right file; split it if it is"
+        file,
+        say("the file is larger than 8 MB"),
+        say("check that it is the right file; split it if it is"),
     )
 
 
-def _near(path: Path) -> str:
+def _near(path: Path) -> Said:
     try:
         siblings = [entry.name for entry in os.scandir(path.parent)]
     except OSError:
-        return f'there is no folder "{path.parent}" either; check the path'
+        return say('there is no folder "{folder}" either; check the path', folder=path.parent)
     meant = did_you_mean(path.name, siblings)
-    return f"check the path; {meant}" if meant else "check the path"
+    return say("check the path; {meant}", meant=meant) if meant else say(_CHECK_PATH)
 
 
-def _refused(file: str, what: str, instead: str) -> Refused:
+def _refused(file: str, what: Said, instead: Said) -> Refused:
     return Refused([Problem(Place(file, 1, 1), what, instead)])

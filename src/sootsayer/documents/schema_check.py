@@ -8,9 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
+from sootsayer.catalogue import Said
 from sootsayer.documents import schema_words as words
 from sootsayer.documents.nodes import Document, Listing, Mapping, Node, Place, plain
 from sootsayer.documents.problems import Problem
+from sootsayer.documents.schema_hints import hint_said
 from sootsayer.documents.schema_sure import Test, sure_test
 
 if TYPE_CHECKING:
@@ -116,14 +118,13 @@ class _Checker:
         own = self._own_instead(error)
         for key, partner in words.missing_partners(given, partners):
             place = self._key_place(node, key)
-            yield self._problem(
-                place, f'"{key}" stands without its "{partner}"', own or f"add {partner}: …"
-            )
+            what = words.lacks_partner(key, partner)
+            yield self._problem(place, what, own or words.add_key(partner))
 
-    def _at(self, error: ValidationError, what: str, instead: str) -> Problem:
+    def _at(self, error: ValidationError, what: Said, instead: Said) -> Problem:
         return self._problem(self._place(error), what, self._own_instead(error) or instead)
 
-    def _problem(self, place: Place, what: str, instead: str) -> Problem:
+    def _problem(self, place: Place, what: Said, instead: Said) -> Problem:
         lines = self._document.lines
         line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
         return Problem(place, what, instead, line)
@@ -147,10 +148,10 @@ class _Checker:
                 node = node.items[int(step)]
         return node
 
-    def _name(self, error: ValidationError) -> str:
+    def _name(self, error: ValidationError) -> Said:
         return words.name_of(list(error.absolute_path))
 
-    def _own_instead(self, error: ValidationError) -> str:
+    def _own_instead(self, error: ValidationError) -> Said:
         """The nearest `x-instead` among the subschemas that speak about this very node."""
         found = ""
         schema: Any = self._schema
@@ -175,7 +176,7 @@ class _Checker:
             if down and index < len(path):
                 schema = _step(schema, path[index])
                 index += 1
-        return found
+        return hint_said(found)
 
 
 def _annotation(schema: Any) -> str:

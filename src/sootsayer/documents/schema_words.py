@@ -6,8 +6,10 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from sootsayer.catalogue import Said, say, shown
 from sootsayer.documents.faults import shorten
-from sootsayer.documents.problems import did_you_mean
+from sootsayer.documents.problems import WRITE, did_you_mean, either
+from sootsayer.documents.schema_hints import hint_said
 
 if TYPE_CHECKING:
     from jsonschema.exceptions import ValidationError
@@ -21,143 +23,162 @@ _KINDS = {
     "object": "a mapping (key: value)",
     "null": "nothing",
 }
+# By keyword of JSON Schema. `name` is what a message calls the node.
+_WRONG = {
+    "minimum": "{name} is {value}, less than {limit}",
+    "maximum": "{name} is {value}, more than {limit}",
+    "exclusiveMinimum": "{name} is {value}, not more than {limit}",
+    "exclusiveMaximum": "{name} is {value}, not less than {limit}",
+    "multipleOf": "{name} is {value}, no multiple of {limit}",
+    "minLength": "{name} is shorter than {limit} characters",
+    "maxLength": "{name} is longer than {limit} characters",
+    "minItems": "{name} has fewer than {limit} items",
+    "maxItems": "{name} has more than {limit} items",
+    "uniqueItems": "{name} names one thing twice",
+    "minProperties": "{name} has fewer than {limit} keys",
+    "maxProperties": "{name} has more than {limit} keys",
+    "contains": "{name} lacks an item that it needs",
+    "not": "{name} must not be {value}",
+    "unevaluatedProperties": "{name} has a key that is not known here",
+    "type": "{name} is {value}, not {kinds}",
+    "enum": "{name} cannot be {value}",
+    "const": "{name} cannot be {value}",
+    "pattern": "{name} is {value}, which is not how it is written",
+}
+_WRONG_WHERE_ONE_IS_WANTED = {
+    "minLength": "{name} is empty",
+    "minItems": "{name} is an empty list",
+    "minProperties": "{name} is empty",
+}
+_HELD_AGAINST_A_LIMIT = frozenset(
+    {"minimum", "maximum", "exclusiveMinimum", "exclusiveMaximum", "multipleOf"}
+)
+_NO_PLACE = "{name} holds a key that has no place here"
+_NO_FIT = "{name} does not fit here"
+_RIGHT = {
+    "minimum": "write {limit} or more",
+    "maximum": "write {limit} or less",
+    "exclusiveMinimum": "write more than {limit}",
+    "exclusiveMaximum": "write less than {limit}",
+    "multipleOf": "write a multiple of {limit}",
+    "minLength": "write a text",
+    "maxLength": "shorten it to {limit} characters",
+    "minItems": "write at least {limit}",
+    "maxItems": "keep at most {limit}",
+    "uniqueItems": "keep one of the two",
+    "minProperties": "write at least {limit}",
+    "maxProperties": "keep at most {limit}",
+    "pattern": "write it to the pattern {limit}",
+    "not": "write something else",
+    "unevaluatedProperties": "remove it",
+}
+_REMOVE_IT = "remove it"
+_COMPARE = "compare with the reference page of this format"
+_MEANT_OR = "{meant} {instead}"
 _MOST_LISTED = 12
 _ALTERNATIVES = re.compile(r"\^?\(?(?:\?:)?([\w -]+(?:\|[\w -]+)*)\)?\$?")
 
 
-def name_of(path: Sequence[str | int]) -> str:
+def name_of(path: Sequence[str | int]) -> Said:
     """What a message calls a node: `"minutes"`, `item 2 of "gives"`, `the file`."""
     if not path:
-        return "the file"
+        return say("the file")
     last = path[-1]
     if isinstance(last, str):
-        return f'"{shorten(last)}"'
-    parent = f" of {name_of(path[:-1])}" if len(path) > 1 else ""
-    return f"item {last + 1}{parent}"
+        return say('"{key}"', key=shorten(last))
+    if len(path) == 1:
+        return say("item {number}", number=last + 1)
+    return say("item {number} of {whole}", number=last + 1, whole=name_of(path[:-1]))
 
 
-def described(value: object) -> str:
+def described(value: object) -> Said:
     """A value in words: `the text "abc"`, `the number 3`, `a list`, `a mapping`."""
     if isinstance(value, bool):
-        return "true" if value else "false"
+        return shown(_written(value))
     if isinstance(value, str):
-        return f'the text "{shorten(value)}"'
+        return say('the text "{text}"', text=shorten(value))
     if isinstance(value, (int, float)):
-        return f"the number {value}"
-    return "a list" if isinstance(value, list) else "a mapping"
+        return say("the number {number}", number=value)
+    return say("a list") if isinstance(value, list) else say("a mapping")
 
 
-def listed(values: Iterable[object]) -> str:
+def listed(values: Iterable[object]) -> Said:
     """`a, b or c`, in the order given; cut after twelve."""
-    names = [_written(value) for value in values]
+    names = [shown(_written(value)) for value in values]
     if len(names) > _MOST_LISTED:
-        return ", ".join([*names[:_MOST_LISTED], "…"])
-    if len(names) < 2:
-        return "".join(names)
-    return f"{', '.join(names[:-1])} or {names[-1]}"
+        return Said(", ".join([*names[:_MOST_LISTED], "…"]))
+    return either(names)
 
 
 def _written(value: object) -> str:
+    """A value as YAML has it."""
     if isinstance(value, bool):
         return "true" if value else "false"
-    return str(value)
+    return value if isinstance(value, Said) else str(value)
 
 
-def kinds(value: str | list[str]) -> str:
+def kinds(value: str | list[str]) -> Said:
     """The value of `type` in words."""
-    names = [value] if isinstance(value, str) else value
-    return listed(_KINDS.get(name, name) for name in names)
+    return listed(_kind(name) for name in ([value] if isinstance(value, str) else value))
 
 
-def sentence(error: ValidationError, name: str) -> str:
+def _kind(name: str) -> Said:
+    return say(_KINDS[name]) if name in _KINDS else shown(name)
+
+
+def sentence(error: ValidationError, name: str) -> Said:
     """What is wrong with the node called `name`."""
     value: Any = error.instance
     limit: Any = error.validator_value
-    told = {
-        "minimum": f"is {value}, less than {limit}",
-        "maximum": f"is {value}, more than {limit}",
-        "exclusiveMinimum": f"is {value}, not more than {limit}",
-        "exclusiveMaximum": f"is {value}, not less than {limit}",
-        "multipleOf": f"is {value}, no multiple of {limit}",
-        "minLength": "is empty" if limit == 1 else f"is shorter than {limit} characters",
-        "maxLength": f"is longer than {limit} characters",
-        "minItems": "is an empty list" if limit == 1 else f"has fewer than {limit} items",
-        "maxItems": f"has more than {limit} items",
-        "uniqueItems": "names one thing twice",
-        "minProperties": "is empty" if limit == 1 else f"has fewer than {limit} keys",
-        "maxProperties": f"has more than {limit} keys",
-        "contains": "lacks an item that it needs",
-        "not": f"must not be {described(value)}",
-        "unevaluatedProperties": "has a key that is not known here",
-    }
     keyword = str(error.validator)
-    if keyword == "type":
-        return f"{name} is {described(value)}, not {kinds(limit)}"
-    if keyword in ("enum", "const"):
-        return f"{name} cannot be {described(value)}"
-    if keyword == "pattern":
-        return f"{name} is {described(value)}, which is not how it is written"
     if error.schema is False or error.validator is None:
         # jsonschema does not say which key: `name` is the mapping around it.
-        return f"{name} holds a key that has no place here"
-    return f"{name} {told.get(keyword, 'does not fit here')}"
+        return say(_NO_PLACE, name=name)
+    if keyword == "type":
+        return say(_WRONG["type"], name=name, value=described(value), kinds=kinds(limit))
+    template = _WRONG.get(keyword, _NO_FIT)
+    if limit == 1:
+        template = _WRONG_WHERE_ONE_IS_WANTED.get(keyword, template)
+    # What is held against a limit is a number; anything else is told in words, cut short.
+    told = value if keyword in _HELD_AGAINST_A_LIMIT else described(value)
+    return say(template, name=name, value=told, limit=limit)
 
 
-def remedy(error: ValidationError) -> str:
+def remedy(error: ValidationError) -> Said:
     """What would be right, unless the schema says it itself."""
     limit: Any = error.validator_value
     keyword = str(error.validator)
     if keyword == "type":
         return _remedy_for_kind(error.instance, limit)
     if keyword == "const":
-        return f"write {_written(limit)}"
+        return say(WRITE, right=_written(limit))
     if keyword == "enum":
         return _choice(error.instance, limit)
-    if keyword == "pattern":
-        return f"write it to the pattern {limit}"
     if error.schema is False or error.validator is None:
-        return "remove it"
-    told = {
-        "minimum": f"write {limit} or more",
-        "maximum": f"write {limit} or less",
-        "exclusiveMinimum": f"write more than {limit}",
-        "exclusiveMaximum": f"write less than {limit}",
-        "multipleOf": f"write a multiple of {limit}",
-        "minLength": "write a text",
-        "maxLength": f"shorten it to {limit} characters",
-        "minItems": f"write at least {limit}",
-        "maxItems": f"keep at most {limit}",
-        "uniqueItems": "keep one of the two",
-        "minProperties": f"write at least {limit}",
-        "maxProperties": f"keep at most {limit}",
-        "not": "write something else",
-        "unevaluatedProperties": "remove it",
-    }
-    return told.get(keyword, "compare with the reference page of this format")
+        return say(_REMOVE_IT)
+    return say(_RIGHT.get(keyword, _COMPARE), limit=limit)
 
 
-def _remedy_for_kind(value: object, wanted: str | list[str]) -> str:
+def _remedy_for_kind(value: object, wanted: str | list[str]) -> Said:
     names = [wanted] if isinstance(wanted, str) else wanted
     number = "number" in names or "integer" in names
     if "string" in names and isinstance(value, (bool, int, float)):
-        return f'quote it: "{_written(value)}"'
+        return say('quote it: "{text}"', text=_written(value))
     if number and isinstance(value, str) and re.fullmatch(r"-?[0-9]+,[0-9]+", value):
-        return f"write {value.replace(',', '.')}"
+        return say(WRITE, right=value.replace(",", "."))
     if names == ["array"] and not isinstance(value, (list, dict)):
-        return f"write a list: [{shorten(_written(value))}]"
+        return say("write a list: [{item}]", item=shorten(_written(value)))
     if number and isinstance(value, str) and re.fullmatch(r"[+.0-9][0-9.eE_+-]*", value):
-        return "write the number with digits and at most one point, as 0.5 or 12"
-    return f"write {kinds(wanted)}"
+        return say("write the number with digits and at most one point, as 0.5 or 12")
+    return say(WRITE, right=kinds(wanted))
 
 
-def _choice(value: object, allowed: Sequence[object]) -> str:
-    meant = (
-        did_you_mean(value, [_written(item) for item in allowed])
-        if (isinstance(value, str))
-        else ""
-    )
-    choices = f"write {listed(allowed)}"
-    return f"{meant} {choices}" if meant else choices
+def _choice(value: object, allowed: Sequence[object]) -> Said:
+    choices = say(WRITE, right=listed(allowed))
+    if not isinstance(value, str):
+        return choices
+    meant = did_you_mean(value, [_written(item) for item in allowed])
+    return say(_MEANT_OR, meant=meant, instead=choices) if meant else choices
 
 
 def allowed_keys(schema: Any) -> tuple[list[str], list[str]]:
@@ -183,20 +204,22 @@ def unknown_key(
     known: Sequence[str],
     patterns: Sequence[str],
     instance: Mapping[str, object],
-    own: str,
-) -> tuple[str, str]:
+    own: Said,
+) -> tuple[Said, Said]:
     """What and instead for a key that has no place in its mapping."""
     words = [*known, *(word for pattern in patterns for word in _words_of(pattern))]
     meant = did_you_mean(key, words)
-    what = f'"{shorten(key)}" is not known here'
+    what = say('"{key}" is not known here', key=shorten(key))
+    if own and meant:
+        return what, say(_MEANT_OR, meant=meant, instead=own)
     if own or meant:
-        return what, " ".join(part for part in (meant, own) if part)
+        return what, own or meant
     open_keys = [word for word in words if word not in instance]
     if open_keys:
-        return what, f"remove it, or write one of: {listed(open_keys)}"
+        return what, say("remove it, or write one of: {keys}", keys=listed(open_keys))
     if patterns and not words:
-        return what, f"write keys to the pattern {listed(patterns)}"
-    return what, "remove it"
+        return what, say("write keys to the pattern {patterns}", patterns=listed(patterns))
+    return what, say(_REMOVE_IT)
 
 
 def _words_of(pattern: str) -> list[str]:
@@ -218,12 +241,25 @@ def missing_partners(
     ]
 
 
-def missing_key(key: str, name: str, schema: Any) -> tuple[str, str]:
+def missing_key(key: str, name: str, schema: Any) -> tuple[Said, Said]:
     """What and instead for a key that a mapping needs."""
     properties = schema.get("properties", {}) if isinstance(schema, dict) else {}
     of_key = properties.get(key)
     hint = of_key.get("x-instead") if isinstance(of_key, dict) else None
-    return f'{name} lacks the key "{key}"', f"add {key}: " + (f"({hint})" if hint else "…")
+    what = say('{name} lacks the key "{key}"', name=name, key=key)
+    if not hint:
+        return what, add_key(key)
+    return what, say("add {key}: ({hint})", key=key, hint=hint_said(str(hint)))
+
+
+def add_key(key: str) -> Said:
+    """What would be right where a key is missing and nothing more is known of it."""
+    return say("add {key}: …", key=key)
+
+
+def lacks_partner(key: str, partner: str) -> Said:
+    """What is wrong with a key that must not stand alone."""
+    return say('"{key}" stands without its "{partner}"', key=key, partner=partner)
 
 
 def only_kind(errors: Iterable[ValidationError]) -> bool:
@@ -231,7 +267,7 @@ def only_kind(errors: Iterable[ValidationError]) -> bool:
     return all(error.validator in ("type", "enum", "const", "pattern") for error in errors)
 
 
-def no_branch(error: ValidationError, name: str) -> tuple[str, str]:
+def no_branch(error: ValidationError, name: str) -> tuple[Said, Said]:
     """What and instead where no branch has even the right kind."""
     wanted: list[str] = []
     choices: list[object] = []
@@ -245,15 +281,15 @@ def no_branch(error: ValidationError, name: str) -> tuple[str, str]:
             choices += value
         elif item.validator == "const":
             choices.append(value)
-    what = f"{name} cannot be {described(error.instance)}"
+    value = described(error.instance)
+    what = say(_WRONG["enum"], name=name, value=value)
     choices = list(dict.fromkeys(choices))
     if isinstance(error.instance, str) and choices:
         meant = did_you_mean(error.instance, [_written(item) for item in choices])
         if meant:
-            return what, f"{meant} write {listed(choices)}"
+            right = say(WRITE, right=listed(choices))
+            return what, say(_MEANT_OR, meant=meant, instead=right)
     if not wanted and not choices:
-        return f"{name} is {described(error.instance)}, which is not how it is written", (
-            "compare with the reference page of this format"
-        )
-    kinds_wanted = [_KINDS.get(kind, kind) for kind in dict.fromkeys(wanted)]
-    return what, f"write {listed([*choices, *kinds_wanted])}"
+        return say(_WRONG["pattern"], name=name, value=value), say(_COMPARE)
+    right = listed([*choices, *(_kind(kind) for kind in dict.fromkeys(wanted))])
+    return what, say(WRITE, right=right)

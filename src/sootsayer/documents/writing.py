@@ -14,6 +14,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from sootsayer.catalogue import Said, say, shown
 from sootsayer.documents.locking import Busy, locked
 from sootsayer.documents.torn import split_torn
 
@@ -34,6 +35,7 @@ _WHY = {
 }
 _BUSY = "another program is writing it; try again"
 _CHANGED = "it was changed meanwhile; read it again"
+NOT_WRITTEN = "{path} cannot be written: {why}"
 
 
 class CannotWrite(Exception):  # noqa: N818 (reads as it is said)
@@ -42,14 +44,14 @@ class CannotWrite(Exception):  # noqa: N818 (reads as it is said)
     def __init__(self, path: Path, why: str) -> None:
         self.path = path
         self.why = why
-        super().__init__(f"{path} cannot be written: {why}")
+        super().__init__(say(NOT_WRITTEN, path=path, why=why))
 
 
 class Changed(CannotWrite):
     """As CannotWrite: the file is not what the caller had read."""
 
     def __init__(self, path: Path) -> None:
-        super().__init__(path, _CHANGED)
+        super().__init__(path, say(_CHANGED))
 
 
 def append_line(path: Path, line: str, *, create: bool = True) -> None:
@@ -80,7 +82,7 @@ def append_lines(
         with locked(real):
             status = status_of(real, path)
             if status is None and not create:
-                raise CannotWrite(path, "there is no such file")
+                raise CannotWrite(path, say("there is no such file"))
             if was is not None and (status is None or real.read_bytes() != was):
                 raise Changed(path)
             ending = _unended(real) if status is not None and status.st_size else b""
@@ -108,7 +110,7 @@ def replace_file(
         with locked(real):
             status = status_of(real, path)
             if new and status is not None:
-                raise CannotWrite(path, "there is such a file already")
+                raise CannotWrite(path, say("there is such a file already"))
             if was is not None:
                 expected = was if isinstance(was, bytes) else _encoded(path, was)
                 if status is None or real.read_bytes() != expected:
@@ -125,9 +127,12 @@ def replace_private(path: Path, text: str) -> None:
         _swap(path, data, None, mode=0o600)
 
 
-def reason_of(error: OSError) -> str:
+def reason_of(error: OSError) -> Said:
     """Why the system refused to write, in plain words."""
-    return _WHY.get(error.errno or 0, error.strerror or "the system refused")
+    why = _WHY.get(error.errno or 0)
+    if why is not None:
+        return say(why)
+    return shown(error.strerror) if error.strerror else say("the system refused")
 
 
 @contextmanager
@@ -135,18 +140,19 @@ def plain_words(path: Path) -> Iterator[None]:
     try:
         yield
     except Busy:
-        raise CannotWrite(path, _BUSY) from None
+        raise CannotWrite(path, say(_BUSY)) from None
     except OSError as error:
         raise CannotWrite(path, reason_of(error)) from error
     except ValueError:  # a NUL in the name
-        raise CannotWrite(path, "this is no file name") from None
+        raise CannotWrite(path, say("this is no file name")) from None
 
 
 def _encoded(path: Path, text: str) -> bytes:
     try:
         return text.encode("utf-8")
     except UnicodeEncodeError:
-        raise CannotWrite(path, "the text holds half a character, which no file can") from None
+        why = say("the text holds half a character, which no file can")
+        raise CannotWrite(path, why) from None
 
 
 def behind_links(path: Path) -> Path:
@@ -160,12 +166,12 @@ def status_of(real: Path, path: Path) -> os.stat_result | None:
     except FileNotFoundError:
         return None
     if stat.S_ISDIR(status.st_mode):
-        raise CannotWrite(path, _WHY[errno.EISDIR])
+        raise CannotWrite(path, say(_WHY[errno.EISDIR]))
     if not stat.S_ISREG(status.st_mode):
-        raise CannotWrite(path, "it is no ordinary file")
+        raise CannotWrite(path, say("it is no ordinary file"))
     # A rename would get past the mark that somebody set on purpose.
     if not status.st_mode & (stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH):
-        raise CannotWrite(path, "it is marked read-only")
+        raise CannotWrite(path, say("it is marked read-only"))
     return status
 
 

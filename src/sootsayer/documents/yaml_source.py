@@ -7,6 +7,7 @@ from pathlib import Path
 
 from yaml import YAMLError
 
+from sootsayer.catalogue import say
 from sootsayer.documents.building import Builder
 from sootsayer.documents.characters import text_of
 from sootsayer.documents.faults import Faults, TooManyFaultsError
@@ -22,6 +23,8 @@ from sootsayer.documents.torn import shown, split_torn
 # libyaml alone, without its reason.
 _LONGEST_REREAD = 1_000_000
 _DIRECTIVE = re.compile(r"^%", re.MULTILINE)
+_HOLDS_A_LIST = "the file holds a list, not keys with values"
+_HOLDS_A_TEXT = "the file holds a text, not keys with values"
 _START_ANEW = 'write "key: value" lines'
 
 
@@ -94,7 +97,7 @@ def _attempt(
 
 def _no_mapping(root: Node | None, file: str, lines: list[str]) -> Problem:
     if root is None:
-        return Problem(Place(file, 1, 1), "the file is empty", _START_ANEW)
-    kind = "a list" if isinstance(root, Listing) else "a text"
+        return Problem(Place(file, 1, 1), say("the file is empty"), say(_START_ANEW))
+    what = _HOLDS_A_LIST if isinstance(root, Listing) else _HOLDS_A_TEXT
     quoted = lines[root.place.line - 1] if root.place.line <= len(lines) else ""
-    return Problem(root.place, f"the file holds {kind}, not keys with values", _START_ANEW, quoted)
+    return Problem(root.place, say(what), say(_START_ANEW), quoted)

@@ -19,7 +19,13 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
 
+from sootsayer.catalogue import Said, say
 from sootsayer.physics.unit_hints import other_kind, unlike
+from sootsayer.physics.unit_spellings import SPELLINGS
+
+_NO_WAY = "{from_unit} cannot be turned into {to_unit}"
+_FOR_EXAMPLE = "write a number, for example 24"
+_AS_SHOWN = "write the number that was shown"
 
 _GRAVITY = Fraction("9.80665")
 _POUND = Fraction("0.45359237")
@@ -31,7 +37,7 @@ _WATER_PER_METRE = 1000 * _GRAVITY
 class UnitError(ValueError):
     """What is wrong is the text of the exception; `instead` is the next action."""
 
-    def __init__(self, what: str, instead: str) -> None:
+    def __init__(self, what: Said, instead: Said) -> None:
         self.what = what
         self.instead = instead
         super().__init__(what)
@@ -40,13 +46,14 @@ class UnitError(ValueError):
 class UnknownUnit(UnitError):  # noqa: N818 (a word of the contract)
     """No unit is spelled `unit`; `near` is the nearest spelling we know, or ""."""
 
-    def __init__(self, unit: str, near: str = "", instead: str = "") -> None:
+    def __init__(self, unit: str, near: str = "", instead: Said | None = None) -> None:
         self.unit = unit
         self.near = near
-        hint = instead or (
-            f'did you mean "{near}"?' if near else f"known units: {', '.join(UNITS)}"
-        )
-        super().__init__(f'unknown unit "{unit}"', hint)
+        if instead is None and near:
+            instead = say('did you mean "{name}"?', name=near)
+        elif instead is None:
+            instead = say("known units: {units}", units=", ".join(UNITS))
+        super().__init__(say('unknown unit "{unit}"', unit=unit), instead)
 
 
 class WrongDimension(UnitError):  # noqa: N818
@@ -55,14 +62,17 @@ class WrongDimension(UnitError):  # noqa: N818
     def __init__(self, from_unit: str, to_unit: str) -> None:
         self.from_unit = from_unit
         self.to_unit = to_unit
-        instead = f"write it in {to_unit}" if to_unit else "write the number without a unit"
+        instead = say("write the number without a unit")
+        if to_unit:
+            instead = say("write it in {to_unit}", to_unit=to_unit)
         instead = unlike(from_unit, to_unit) or instead
         if not from_unit:
-            super().__init__(f"a number without unit is not in {to_unit}", instead)
+            what = say("a number without unit is not in {to_unit}", to_unit=to_unit)
+        elif not to_unit:
+            what = say("{from_unit} cannot be turned into a bare count", from_unit=from_unit)
         else:
-            super().__init__(
-                f"{from_unit} cannot be turned into {to_unit or 'a bare count'}", instead
-            )
+            what = say(_NO_WAY, from_unit=from_unit, to_unit=to_unit)
+        super().__init__(what, instead)
 
 
 class NumberRefused(UnitError):  # noqa: N818
@@ -128,57 +138,10 @@ UNITS: dict[str, Unit] = {
 }
 """Canonical names. "" (no unit) is a dimension of its own: counts."""
 
-_SPELLINGS: dict[str, tuple[str, ...]] = {
-    "mbar": ("millibar", "millibars"),
-    "inH2O": (
-        "in H2O",
-        "inH₂O",
-        "inches of water",
-        "inch of water",
-        "inwc",
-        "inwg",
-        "in wc",
-        "in wg",
-        "in. H2O",
-        "in.H2O",
-        "in. wc",
-        '"H2O',
-        '"wc',
-        '" H2O',
-        '" wc',
-    ),
-    "cmH2O": ("cm H2O", "cmH₂O", "cm of water", "cmwc"),
-    "mmH2O": ("mm H2O", "mmH₂O", "mm of water", "mmwc"),
-    "inHg": ("in Hg", "in. Hg", "inches of mercury", '"Hg', '" Hg'),
-    "mmHg": ("mm Hg", "mm of mercury"),
-    "kg/h": ("kg/hr", "kg/hour", "kgph"),
-    "g/s": ("g/sec",),
-    "lb/min": ("lbs/min", "lb/minute"),
-    "lb/h": ("lb/hr", "lbs/hr", "lbs/h"),
-    "mg/stroke": ("mg/st", "mg/str", "mg/stk"),
-    "C": ("°C", "ºC", "° C", "℃", "degC", "deg C", "celsius"),
-    "F": ("°F", "ºF", "° F", "℉", "degF", "deg F", "fahrenheit"),
-    "K": ("kelvin",),
-    "g": ("gram", "grams"),
-    "g/L": ("g/l", "g/litre", "g/liter"),
-    "%": ("percent", "per cent", "pct"),
-    "km": ("kms",),
-    "mi": ("mile", "miles"),
-    "L": ("l", "litre", "litres", "liter", "liters"),
-    "ml": ("mL", "millilitre", "millilitres"),
-    "V": ("volt", "volts"),
-    "s": ("sec", "second", "seconds"),
-    "min": ("mins", "minute", "minutes"),
-    "h": ("hr", "hrs", "hour", "hours"),
-    "m3/h": ("m³/h", "cbm/h"),
-    "cSt": ("mm2/s", "mm²/s"),
-    "rpm": ("r/min", "1/min", "rev/min"),
-}
-
 
 def _exact_spellings() -> dict[str, str]:
     known = {name: name for name in UNITS}
-    for name, spellings in _SPELLINGS.items():
+    for name, spellings in SPELLINGS.items():
         known.update(dict.fromkeys(spellings, name))
     return known
 
@@ -275,7 +238,7 @@ def convert_air(mg_per_stroke: float, cylinders: int, rpm: float) -> float:
 
 def _finite(value: float) -> None:
     if not math.isfinite(value):
-        raise NumberRefused(f"{value} is no reading", "write the number that was shown")
+        raise NumberRefused(say("{value} is no reading", value=value), say(_AS_SHOWN))
 
 
 @dataclass(frozen=True, slots=True)
@@ -300,20 +263,20 @@ def read_number(text: str) -> Typed:
     """
     typed = text.strip()
     if not typed:
-        raise NumberRefused("no number", "write a number, for example 24")
+        raise NumberRefused(say("no number"), say(_FOR_EXAMPLE))
     if len(typed) > _LONGEST:
-        raise NumberRefused("too long for a number", "write a number, for example 24")
+        raise NumberRefused(say("too long for a number"), say(_FOR_EXAMPLE))
     match = _NUMBER.match(typed)
     assert match is not None  # every part of the pattern may be empty
     sign, whole, mark, decimals = (part or "" for part in match.groups())
     rest = typed[match.end() :]
     if not whole and not decimals and re.match(r"[<>≤≥~≈=]+\s*[-−]?[0-9.,]", typed):
         raise NumberRefused(
-            f'"{typed}" is a bound, not a reading',
-            "write the number that was shown; where none was, give a reason under `none`",
+            say('"{typed}" is a bound, not a reading', typed=typed),
+            say("write the number that was shown; where none was, give a reason under `none`"),
         )
     if not whole and not decimals:
-        raise NumberRefused(f'"{typed}" is no number', "write a number, for example 24")
+        raise NumberRefused(say('"{typed}" is no number', typed=typed), say(_FOR_EXAMPLE))
     _refuse_doubtful(typed, whole, mark, decimals, rest)
     number = Fraction(f"{whole or '0'}.{decimals or '0'}")
     value = float(-number if sign in ("-", "−") else number) or 0.0
@@ -331,27 +294,33 @@ def _refuse_doubtful(typed: str, whole: str, mark: str, decimals: str, rest: str
     """Refuse what can be read in two ways, or in none."""
     if re.match(r"[xob][0-9a-f]+$|e[-+]?[0-9]+$", rest, re.IGNORECASE):
         raise NumberRefused(
-            f'"{typed}" is written as programs write numbers', "write its digits, such as 1500.3"
+            say('"{typed}" is written as programs write numbers', typed=typed),
+            say("write its digits, such as 1500.3"),
         )
     if re.match(r"\s*:\s*[0-9]", rest):
         raise NumberRefused(
-            f'"{typed}" is a time or a ratio', "write one number: 1:30 h is 90 min or 1.5 h"
+            say('"{typed}" is a time or a ratio', typed=typed),
+            say("write one number: 1:30 h is 90 min or 1.5 h"),
         )
     if re.match(r"\s*[-–—][\s0-9]", rest):
         raise NumberRefused(
-            f'"{typed}" is a range', "write the steady reading, or read again when it is steady"
+            say('"{typed}" is a range', typed=typed),
+            say("write the steady reading, or read again when it is steady"),
         )
     if re.match(r"\s*[.,'’_]?\s*[0-9]", rest):
         raise NumberRefused(
-            f'"{typed}" has more than one separator or number',
-            "write digits with at most one decimal point, for example 1500.3",
+            say('"{typed}" has more than one separator or number', typed=typed),
+            say("write digits with at most one decimal point, for example 1500.3"),
         )
     if mark and not decimals:
-        raise NumberRefused(f'"{typed}" ends in a separator', f"write {whole}")
+        raise NumberRefused(
+            say('"{typed}" ends in a separator', typed=typed), say("write {right}", right=whole)
+        )
     if mark == "," and len(decimals) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":
         short = f"{whole}.{decimals}".rstrip("0").rstrip(".")
         raise NumberRefused(
-            f'"{typed}" can be read in two ways', f"write {whole}{decimals} or {short}"
+            say('"{typed}" can be read in two ways', typed=typed),
+            say("write {one} or {other}", one=f"{whole}{decimals}", other=short),
         )
     if len(whole) > _MOST_DIGITS or len(decimals) > _MOST_DIGITS:
-        raise NumberRefused(f'"{typed}" has too many digits', "write the number that was shown")
+        raise NumberRefused(say('"{typed}" has too many digits', typed=typed), say(_AS_SHOWN))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue_numbers import moment_said
 from sootsayer.console import records_texts
 from sootsayer.console.names import Names
 from sootsayer.console.words import per_cent, source_said
@@ -33,7 +34,7 @@ def known_blocks(explained: Explained, names: Names) -> Iterator[Block]:
 
 def _heading(step: Step) -> Said:
     entry = step.entry
-    time = entry.at.strftime("%Y-%m-%d %H:%M")
+    time = moment_said(entry.at)
     slots = {"number": entry.number, "time": time, "by": entry.by}
     if not step.answers:
         return say(t.ENTRY_BARE, **slots)
@@ -71,7 +72,9 @@ def _step(step: Step, names: Names) -> Iterator[Said]:
 def _answer(answer: Answer, names: Names) -> Said:
     if answer.slot == CODES:
         return say(t.CODES, codes=answer.typed) if answer.typed else say(t.NO_CODES)
-    return say(t.ANSWER_TYPED, label=names.of(answer.slot), typed=answer.typed)
+    return say(
+        t.ANSWER_TYPED, label=names.of(answer.slot), typed=names.typed(answer.slot, answer.typed)
+    )
 
 
 def _moved(moved: Sequence[Moved], names: Names) -> Said:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from sootsayer.advice.like_for_like import Change
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue_numbers import per_cent
 from sootsayer.console import compare_texts
 from sootsayer.console.compare_page import Told, helped_said, with_band
 from sootsayer.console.compare_picture import compare_picture
@@ -38,7 +39,7 @@ def compared_blocks(told: Told) -> Iterator[Block]:
 
 
 def _row(change: Change) -> tuple[Said, ...]:
-    left = "" if change.ratio is None else f"{change.ratio.value * 100:.0f} %"
+    left = "" if change.ratio is None else per_cent(change.ratio.value)
     return (
         point_said(change.after.point),
         with_band(change.brought),

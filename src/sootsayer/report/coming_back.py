@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import fixed
 from sootsayer.report import customer_texts as t
 from sootsayer.report.reported import Reported
 from sootsayer.rulebook.model import Recheck
@@ -24,10 +25,10 @@ def coming_back(of: Reported) -> Iterator[Said]:
 
 def _recheck(each: Recheck) -> Said:
     if each.km is None:
-        return say(t.BACK_DAYS, days=f"{each.days or 0:.0f}")
+        return say(t.BACK_DAYS, days=fixed(each.days or 0))
     if each.days is None:
-        return say(t.BACK_AFTER, km=f"{each.km:.0f}")
-    return say(t.BACK_BOTH, km=f"{each.km:.0f}", days=f"{each.days:.0f}")
+        return say(t.BACK_AFTER, km=fixed(each.km))
+    return say(t.BACK_BOTH, km=fixed(each.km), days=fixed(each.days))
 
 
 def _full_again(of: Reported) -> Iterator[Said]:
@@ -41,7 +42,7 @@ def _full_again(of: Reported) -> Iterator[Said]:
         if remedy.returns is not None:
             low, high = remedy.returns.km.lowest, remedy.returns.km.highest
             if high is None:
-                yield say(t.BACK_RETURNS_FROM, low=f"{low:.0f}")
+                yield say(t.BACK_RETURNS_FROM, low=fixed(low))
             else:
-                yield say(t.BACK_RETURNS, low=f"{low:.0f}", high=f"{high:.0f}")
+                yield say(t.BACK_RETURNS, low=fixed(low), high=fixed(high))
             return

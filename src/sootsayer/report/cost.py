@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import figure
 from sootsayer.report import customer_texts as t
 from sootsayer.report.reported import Reported
 from sootsayer.rulebook.model import Money
@@ -31,6 +32,6 @@ def price_of(of: Reported, work: str) -> Money | None:
     return Money(lowest, parts.highest + rate * remedy.minutes.highest)
 
 
-def amount(money: float) -> str:
+def amount(money: float) -> Said:
     """Whole from 10 on: an estimate has no cents."""
-    return f"{money:.0f}" if money >= 10 else f"{money:.2f}".rstrip("0").rstrip(".")
+    return figure(f"{money:.0f}" if money >= 10 else f"{money:.2f}".rstrip("0").rstrip("."))

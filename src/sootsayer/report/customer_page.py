@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue_numbers import day_said, moment_said
 from sootsayer.console.words import confidence, drive_said
 from sootsayer.judgement.verdict import DriveOn, FaultSaid, InterlockSaid
 from sootsayer.physics.measured import Measured
@@ -40,7 +41,7 @@ def customer_page(of: Reported) -> Sheet:
 
 
 def day(of: Reported) -> str:
-    return of.verdict.as_of_time.strftime("%Y-%m-%d")
+    return day_said(of.verdict.as_of_time)
 
 
 def work_label(of: Reported, work: str) -> Said:
@@ -113,7 +114,7 @@ def _done(of: Reported) -> Iterator[Block]:
         return
     yield Items(
         tuple(
-            say(t.WORK, work=work_label(of, work), date=entry.at.strftime("%Y-%m-%d %H:%M"))
+            say(t.WORK, work=work_label(of, work), date=moment_said(entry.at))
             for entry, work in of.done
         )
     )

@@ -6,6 +6,9 @@ from collections.abc import Iterator
 
 from sootsayer.casework.model import CodeList, Entry
 from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue_numbers import moment_said
+from sootsayer.console.names import Names
+from sootsayer.console.vocabulary import absence_said, round_said, source_id_said
 from sootsayer.report import file_texts as t
 from sootsayer.report.reported import Reported
 from sootsayer.report.sheet import Block, Items, Text
@@ -19,14 +22,20 @@ def entry_blocks(of: Reported) -> Iterator[Block]:
     if not entries:
         yield Text(say(t.NO_ENTRIES))
     for round_, group in _by_round(entries):
-        heading = say(t.NO_ROUND) if round_ is None else say(t.ROUND, round=round_)
+        heading = say(t.NO_ROUND) if round_ is None else say(t.ROUND, round=round_said(round_))
         yield Text(heading, strong=True)
-        yield Items(tuple(entry_said(entry) for entry in group))
+        yield Items(tuple(entry_said(entry, of.names) for entry in group))
     differ = tuple(
-        say(t.DIFFER, label=one.label, source=one.counts.source, typed=one.counts.typed,
-            other_source=one.other.source, other=one.other.typed)
+        say(
+            t.DIFFER,
+            label=one.label,
+            source=source_id_said(one.counts.source),
+            typed=of.names.typed(one.slot, one.counts.typed),
+            other_source=source_id_said(one.other.source),
+            other=of.names.typed(one.slot, one.other.typed),
+        )
         for one in of.verdict.contradictions
-    )  # fmt: skip
+    )
     if differ:
         yield Items(differ)
     points = tuple(_points(of, entries))
@@ -46,25 +55,25 @@ def _by_round(entries: list[Entry]) -> Iterator[tuple[str | None, list[Entry]]]:
         yield run[-1].round, run
 
 
-def entry_said(entry: Entry) -> Said:
+def entry_said(entry: Entry, names: Names) -> Said:
     """An entry in one line."""
     slots = {
         "number": entry.number,
-        "time": entry.at.strftime("%Y-%m-%d %H:%M"),
+        "time": moment_said(entry.at),
         "by": entry.by,
-        "source": entry.source.value,
+        "source": source_id_said(entry.source.value),
     }
-    return say(t.ENTRY, **slots, facts=listed(list(_says(entry))))
+    return say(t.ENTRY, **slots, facts=listed(list(_says(entry, names))))
 
 
-def _says(entry: Entry) -> Iterator[Said]:
+def _says(entry: Entry, names: Names) -> Iterator[Said]:
     if entry.corrects is not None:
         yield say(t.CORRECTS, number=entry.corrects)
     for said in entry.said:
         if said.absence is not None:
-            yield say(t.ABSENT, slot=said.slot, absence=said.absence.value)
+            yield say(t.ABSENT, slot=said.slot, absence=absence_said(said.absence.value))
         else:
-            yield say(t.FACT, slot=said.slot, typed=said.typed)
+            yield say(t.FACT, slot=said.slot, typed=names.typed(said.slot, said.typed))
     if entry.codes is not None:
         yield _codes(entry.codes)
     if entry.work is not None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue_numbers import NUMBER_UNIT, moment_said, number, unit_said
+from sootsayer.console.names import Names
+from sootsayer.console.vocabulary import kind_said, round_said
 from sootsayer.console.words import (
     channel_said,
     confidence,
-    level_said,
-    number,
     per_cent,
     permitted_said,
     value_said,
@@ -18,6 +19,7 @@ from sootsayer.judgement.verdict import (
     ChannelSaid,
     FaultSaid,
     FindingSaid,
+    LimitUsed,
     PermissionSaid,
     Permitted,
     RuleAt,
@@ -41,12 +43,12 @@ def file_page(of: Reported) -> Sheet:
     slots = {
         "vehicle": of.names.vehicle or "vehicle",
         "entry": verdict.as_of_entry,
-        "time": verdict.as_of_time.strftime("%Y-%m-%d %H:%M"),
+        "time": moment_said(verdict.as_of_time),
         "story": of.names.story,
     }
     under = say(t.UNDER_NO_ROUND, **slots)
     if verdict.round is not None:
-        under = say(t.UNDER, **slots, round=verdict.round)
+        under = say(t.UNDER, **slots, round=round_said(verdict.round))
     sections = [
         Section(say(t.READINGS), tuple(entry_blocks(of))),
         Section(say(t.INSTRUMENTS), (Items(tuple(_instrument(of, c) for c in verdict.channels)),)),
@@ -58,7 +60,7 @@ def file_page(of: Reported) -> Sheet:
         *_open(of),
         Section(say(t.DIGESTS), (Items(tuple(_digests(of))),)),
     ]
-    made = of.made.strftime("%Y-%m-%d %H:%M")
+    made = moment_said(of.made)
     foot = say(t.FOOT, made=made, program=verdict.program)
     return Sheet(t.ID, say(t.TITLE, case=verdict.case), under, tuple(sections), foot, dense=True)
 
@@ -87,7 +89,7 @@ def _findings(of: Reported) -> Iterator[Said]:
         yield say(t.NO_FINDING)
     facts = sum(len(e.said) for e in of.work.case.entries if e.number <= of.work.sheet.as_of)
     most = max(_LEAST_FINDINGS, _MOST_FINDINGS - max(0, facts - _FEW_FACTS) // 5)
-    yield from (_finding(one) for one in told[:most])
+    yield from (_finding(one, of.names) for one in told[:most])
     if len(told) > most:
         yield say(t.MORE_FINDINGS, count=len(told) - most, case=of.verdict.case)
 
@@ -105,11 +107,11 @@ def _speaks(one: FindingSaid) -> bool:
     return one.set_aside is not None or one.level not in {None, "false"}
 
 
-def _finding(one: FindingSaid) -> Said:
+def _finding(one: FindingSaid, names: Names) -> Said:
     slots = {"says": one.says, "rule": rule_said(one.rule)}
     if one.set_aside is not None:
-        return say(t.FINDING_ASIDE, **slots, would_be=level_said(one.would_be))
-    level = level_said(one.level)
+        return say(t.FINDING_ASIDE, **slots, would_be=names.level(one.id, one.would_be))
+    level = names.level(one.id, one.level)
     if one.borderline:
         level = say(t.BORDERLINE, level=level)
     return say(t.FINDING, **slots, level=level)
@@ -121,7 +123,7 @@ def _confidence(of: Reported) -> Iterator[Said]:
     yield from (_fault(fault, verdict.exact) for fault in worth)
     for kind in KINDS:
         percent = per_cent(verdict.none[kind]).strip()
-        yield say(t.NONE, kind=kind, percent=shown(percent))
+        yield say(t.NONE, kind=kind_said(kind), percent=shown(percent))
     for candidate in verdict.candidates[:_MOST_CANDIDATES]:
         faults = listed([of.names.of(fault) for fault in candidate.faults]) or say(t.NO_FAULT)
         percent = per_cent(candidate.probability).strip()
@@ -174,17 +176,20 @@ def _permission(one: PermissionSaid) -> Said:
 
 def _numbers(of: Reported) -> Iterator[Section]:
     told = [
-        say(t.LIMIT, label=used.label, value=say("{number} {unit}", number=number(used.value),
-                                                 unit=used.unit), origin=t.ORIGIN[used.origin])
+        say(t.LIMIT, label=used.label, value=_limit(used), origin=t.ORIGIN[used.origin])
         for used in of.verdict.limits
         if used.origin in t.ORIGIN
-    ]  # fmt: skip
+    ]
     for one in of.verdict.overrides:
         what = ", ".join((one.of, *one.path))
         slots = {"what": what, "was": one.was, "now": one.now, "why": one.why}
         told.append(say(t.OVERRIDE, **slots, rule=rule_said(one.rule)))
     if told:
         yield Section(say(t.NUMBERS), (Items(tuple(told)),))
+
+
+def _limit(used: LimitUsed) -> Said:
+    return say(NUMBER_UNIT, number=number(used.value), unit=unit_said(used.unit))
 
 
 def _open(of: Reported) -> Iterator[Section]:

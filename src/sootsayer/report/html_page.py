@@ -30,7 +30,7 @@ def html_page(sheets: Sequence[Sheet], title: Said, language: str) -> str:
         "</head>",
         "<body>",
         "<main>",
-        *chain.from_iterable(map(_sheet, sheets)),
+        *chain.from_iterable(_sheet(sheet, language) for sheet in sheets),
         "</main>",
         "</body>",
         "</html>",
@@ -43,8 +43,10 @@ def _safe(text: str) -> str:
     return escape(text, quote=True)
 
 
-def _sheet(sheet: Sheet) -> Iterator[str]:
+def _sheet(sheet: Sheet, language: str) -> Iterator[str]:
     look = ' class="dense"' if sheet.dense else ""
+    if sheet.language not in ("", language):
+        look += f' lang="{_safe(sheet.language)}"'
     yield f'<article id="{_safe(sheet.id)}"{look} aria-labelledby="{_safe(sheet.id)}-title">'
     yield f'<h1 id="{_safe(sheet.id)}-title">{_safe(sheet.title)}</h1>'
     yield f'<p class="under">{_safe(sheet.under)}</p>'

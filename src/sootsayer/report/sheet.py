@@ -65,7 +65,8 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One printed page: `dense` in small print. `foot` stands at its end."""
+    """One printed page: `dense` in small print. `foot` stands at its end. `language`: the code of
+    that in which it is, "" where it is that of the whole."""
 
     id: str
     title: Said
@@ -73,3 +74,4 @@ class Sheet:
     sections: tuple[Section, ...]
     foot: Said
     dense: bool = False
+    language: str = ""

@@ -25,11 +25,13 @@ WORDS = frozenset(
         *("stop_when", "consumes", "oil_afterwards", "resets", "tell_the_customer"),
     }
 )
+# A declared word to how it is said in another language.
+SAID_WORDS = frozenset({"choice_words", "level_words"})
 NEITHER = frozenset({"place", "places", "pack", "proofs", "applies_proofs", "revision", "digests"})
 # An override is logic by what it changes, a retired id is one that nothing names, and the steps
 # of work are told, not reckoned with.
 ONLY_WORDS = frozenset({"overrides", "retired", "steps"})
-NO_LOGIC = WORDS | NEITHER | ONLY_WORDS
+NO_LOGIC = WORDS | SAID_WORDS | NEITHER | ONLY_WORDS
 REVISION_LENGTH = 8
 
 
@@ -85,7 +87,7 @@ def _told_fields(cls: Any) -> tuple[tuple[str, bool], ...]:
     """The fields of a class that hold words, somewhere, and whether they are words themselves."""
     found = fields(cls) if is_dataclass(cls) else ()
     return tuple(
-        (each.name, each.name in WORDS)
+        (each.name, each.name in WORDS or each.name in SAID_WORDS)
         for each in found
         if each.name not in NEITHER and not (cls is Basis and each.name == "kind")
     )
@@ -110,6 +112,9 @@ def _collect_words(thing: object, path: str, words: dict[str, str]) -> None:
             elif told and isinstance(value, tuple):
                 for rank, text in enumerate(value):
                     words[f"{path}/{name}/{rank}"] = text
+            elif told and isinstance(value, dict):
+                for key, text in value.items():
+                    words[f"{path}/{name}/{key}"] = text
             else:
                 _collect_words(value, f"{path}/{name}", words)
 

@@ -81,7 +81,8 @@ class FindingDef:
     `levels` of a binary finding are ("false", "true"). `tests_channel` is the channel that
     it tests, if any; `corrects_by` the slot whose value is then removed as zero; `in_round`
     the round whose readings it keeps to, None for the newest. `acquits_at`: the levels at which
-    it may say, through proven instruments, that the filter is well.
+    it may say, through proven instruments, that the filter is well. `level_words`: level to how
+    it is said in another language.
     """
 
     id: str
@@ -101,6 +102,7 @@ class FindingDef:
     apart_because: str = ""
     acquits_at: tuple[str, ...] = ()
     revision: str = ""
+    level_words: dict[str, str] = field(default_factory=dict)
 
     @property
     def graded(self) -> bool:
@@ -165,7 +167,8 @@ class EvidenceDef:
 
 @dataclass(frozen=True, slots=True)
 class Family:
-    """Findings that see the same thing, best first; one of them speaks."""
+    """Findings that see the same thing, best first; one of them speaks. `level_words`: level to
+    how it is said in another language, for the family and its members."""
 
     id: str
     label: str
@@ -173,6 +176,7 @@ class Family:
     levels: tuple[str, ...]
     pack: str
     place: Place
+    level_words: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

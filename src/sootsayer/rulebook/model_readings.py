@@ -29,6 +29,7 @@ class Signal:
     the signal's own unit and None for choices; `points` are the points it is read at, empty
     for a signal without a point. `channels`: source name to channel id ("" is any source).
     `asks` is the question as said aloud; `shown_as` other names by which instruments show it.
+    `choice_words`: choice to how it is said in another language; what is written stays the choice.
     """
 
     id: str
@@ -47,6 +48,7 @@ class Signal:
     how: str = ""
     asks: str = ""
     shown_as: tuple[str, ...] = ()
+    choice_words: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,9 @@
 
 A translation carries the digest of the text that it translates. Where that text has changed
 since, or has no translation, the original stands: nothing falls back to nothing.
+
+The words that packs declare and cases write (the choices of a signal, the levels of a finding) are
+ids, and stay as they are; how they are said is a text too, and its English is the word itself.
 """
 
 from __future__ import annotations
@@ -13,7 +16,8 @@ from typing import Any
 
 from sootsayer.documents.nodes import Place
 from sootsayer.rulebook.digests import REVISION_LENGTH, digests_of
-from sootsayer.rulebook.model import Digests, Model
+from sootsayer.rulebook.model import Digests, Family, FindingDef, Model
+from sootsayer.rulebook.names import BINARY
 
 # Where texts stand in the model, and which parts of it have any.
 FIELDS = (
@@ -22,6 +26,9 @@ FIELDS = (
     *("stop_when", "consumes", "oil_afterwards", "resets", "tell_the_customer"),
 )
 STEPS = "steps"  # a list of parts that have texts of their own: `steps 1 does`
+# Declared words: where they stand, how the text of one is named (`word gradual`), and where it is
+# held as it is said.
+DECLARED = (("choices", "word", "choice_words"), ("levels", "level", "level_words"))
 PARTS = (
     *("signals", "points", "channels", "limits", "checks", "findings", "families", "faults"),
     *("actions", "interlocks", "quantities", "remedies"),
@@ -88,7 +95,12 @@ def texts_of(model: Model) -> dict[Key, Text]:
         (_id(part, id_), thing) for part in PARTS for id_, thing in getattr(model, part).items()
     ]
     things += [(group.id, group) for group in model.opening]
-    found = {(text.id, text.field): text for id_, thing in things for text in _texts(id_, thing)}
+    named = _in_families(model)
+    found = {
+        (id_, name): Text(id_, name, text, thing.pack, thing.place)
+        for id_, thing in things
+        for name, text in (*_named(thing), *_said(thing, named))
+    }
     return dict(sorted(found.items()))
 
 
@@ -119,13 +131,15 @@ def translated(model: Model, words: Words) -> Model:
     current = _current(texts_of(model), words)
     if not current:
         return model
+    named = _in_families(model)
     parts: dict[str, Any] = {
         part: {
-            id_: _in_words(_id(part, id_), thing, current)
+            id_: _with_declared(_in_words(_id(part, id_), thing, current), named, current)
             for id_, thing in getattr(model, part).items()
         }
         for part in PARTS
     }
+    _hand_down(parts["families"], parts["findings"])
     groups = tuple(_in_words(group.id, group, current) for group in model.opening)
     spoken = replace(model, opening=groups, **parts)
     return replace(spoken, digests=Digests(model.digests.logic, digests_of(spoken).words))
@@ -135,9 +149,40 @@ def _id(part: str, id_: str) -> str:
     return f"{POINT}{id_}" if part == "points" else id_
 
 
-def _texts(id_: str, thing: Any) -> Iterator[Text]:
-    for name, text in _named(thing):
-        yield Text(id_, name, text, thing.pack, thing.place)
+def _in_families(model: Model) -> frozenset[str]:
+    """The findings whose levels are said by their family, once."""
+    return frozenset(id_ for family in model.families.values() for id_ in family.members)
+
+
+def _declared(thing: Any, named: frozenset[str]) -> Iterator[tuple[str, str, str]]:
+    """The words that a thing declares: where it holds what is said, the name of the text, the word.
+    True and false are the program's own."""
+    for where, name, held in DECLARED:
+        words = getattr(thing, where, ())
+        if words != BINARY and not (where == "levels" and thing.id in named):
+            yield from ((held, f"{name} {word}", word) for word in words)
+
+
+def _said(thing: Any, named: frozenset[str]) -> Iterator[tuple[str, str]]:
+    """The declared words as they are said, by the name of their text."""
+    for held, name, word in _declared(thing, named):
+        yield name, getattr(thing, held).get(word, word)
+
+
+def _with_declared(thing: Any, named: frozenset[str], current: Mapping[Key, str]) -> Any:
+    """The thing with what its declared words are in another language."""
+    said: dict[str, Any] = {}
+    for held, name, word in _declared(thing, named):
+        if (thing.id, name) in current:
+            said.setdefault(held, {})[word] = current[thing.id, name]
+    return replace(thing, **said) if said else thing
+
+
+def _hand_down(families: Mapping[str, Family], findings: dict[str, FindingDef]) -> None:
+    """A family's words to its members."""
+    for family in families.values():
+        for id_ in family.members if family.level_words else ():
+            findings[id_] = replace(findings[id_], level_words=family.level_words)
 
 
 def _named(thing: Any) -> Iterator[tuple[str, str]]:

@@ -10,6 +10,7 @@ from sootsayer.casework.logs.model import Log
 from sootsayer.casework.logs.naming import best_of, tokens
 from sootsayer.casework.logs.words import BY_ID, ODOMETER
 from sootsayer.casework.model import Vehicle
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem
 
@@ -18,6 +19,9 @@ _LITRES = re.compile(r"([0-9]{1,2}(?:[.,][0-9]{1,3})?)\s*(?:l|litres?|liters?|li
 _CCM = re.compile(r"([0-9]{3,5})\s*(?:cm3|cm³|ccm|cc)\b", re.I)
 _SIZE = {"engine": 1.0, "displacement": 1.0, "motor": 1.0, "hubraum": 1.0, "moteur": 1.0,
          "cylindree": 1.0}  # fmt: skip
+OTHER_ENGINE = "the log is of an engine of {log} L, the case of one of {case} L"
+OTHER_ODOMETER = "the log's odometer shows {log} km, the case {case} km"
+OTHER_VEHICLE = "is it the log of another vehicle? Take nothing from it before that is settled"
 _MILE = 1.609344
 _VISIT = 3000.0
 """km that a vehicle may be driven between the header and the log of one visit."""
@@ -57,15 +61,15 @@ def other_vehicle(log: Log, vehicle: Vehicle) -> list[Problem]:
     known = vehicle.engine_litres
     if log.litres is not None and known is not None and abs(log.litres - known) > 0.15:
         found.append(Problem(
-            at, f"the log is of an engine of {log.litres:.2f} L, the case of one of {known:.2f} L",
-            "is it the log of another vehicle? Take nothing from it before that is settled",
+            at, say(OTHER_ENGINE, log=f"{log.litres:.2f}", case=f"{known:.2f}"),
+            say(OTHER_VEHICLE),
         ))  # fmt: skip
     shown = vehicle.odometer_km
     if log.odometer is not None and shown is not None and not (
         shown - 5.0 <= log.odometer <= shown + _VISIT
     ):  # fmt: skip
         found.append(Problem(
-            at, f"the log's odometer shows {log.odometer:,.0f} km, the case {shown:,.0f} km",
-            "is it the log of another vehicle? Take nothing from it before that is settled",
+            at, say(OTHER_ODOMETER, log=f"{log.odometer:,.0f}", case=f"{shown:,.0f}"),
+            say(OTHER_VEHICLE),
         ))  # fmt: skip
     return found

@@ -10,6 +10,7 @@ from sootsayer.casework.logs.model import Column
 from sootsayer.casework.logs.naming import score, split_unit, tokens
 from sootsayer.casework.logs.units import dimension
 from sootsayer.casework.logs.words import BY_ID, ROLES
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused, did_you_mean
 
@@ -99,20 +100,22 @@ def _wished(
     if index is None:
         near = did_you_mean(text, [name for name in names[:500] if name])
         listed = ", ".join(f'"{name}"' for name in names[:12] if name)
-        raise Refused([
-            Problem(at, f'no column is called "{text[:80]}"', near or f"the columns are: {listed}")
-        ])  # fmt: skip
+        what = say('no column is called "{name}"', name=text[:80])
+        raise Refused([Problem(at, what, near or say("the columns are: {names}", names=listed))])
     word = word_column(names[index])
     if word is not None and word.role == role and role not in wish.units:
         return Column(role, index, names[index], word.unit, 1.0, said=True, scaling=word.pid)
     known = BY_ID[role]
     unit = wish.units.get(role) or units[index] or known.assumed
     if known.dimensions != ("",) and dimension(unit) not in known.dimensions:
-        what = f"in {unit}, which does not measure it" if unit else "without a unit"
-        raise Refused([
-            Problem(at, f'the column "{names[index]}" for {role} is {what}',
-                    f"say its unit: --unit {role}={known.unit}")
-        ])  # fmt: skip
+        named = {"name": names[index], "role": role, "unit": unit}
+        what = (
+            say('the column "{name}" for {role} is in {unit}, which does not measure it', **named)
+            if unit
+            else say('the column "{name}" for {role} is without a unit', **named)
+        )
+        instead = say("say its unit: --unit {role}={unit}", role=role, unit=known.unit)
+        raise Refused([Problem(at, what, instead)])
     return Column(role, index, names[index], unit, 1.0, said=True)
 
 
@@ -130,15 +133,23 @@ def _index(text: str, names: Sequence[str]) -> int | None:
 
 
 def _tie(role: str, names: Sequence[str], value: float, at: Place) -> Problem:
-    listed = " and ".join(f'"{name[:60]}"' for name in names[:4])
-    return Problem(
-        at, f"{len(names)} columns fit {role} equally well (score {value:.2f}): {listed}; none of "
-        "them is read", f'say which one: --column {role}="{names[0][:60]}"',
-    )  # fmt: skip
+    what = say(
+        "{count} columns fit {role} equally well (score {score}): {names}; none of them is read",
+        count=len(names),
+        role=role,
+        score=f"{value:.2f}",
+        names=", ".join(f'"{name[:60]}"' for name in names[:4]),
+    )
+    which = say('say which one: --column {role}="{name}"', role=role, name=names[0][:60])
+    return Problem(at, what, which)
 
 
 def _no_unit(role: str, name: str, at: Place) -> Problem:
+    what = say(
+        'the column "{name}" fits {role}, but names no unit; it is not read',
+        name=name[:60],
+        role=role,
+    )
     return Problem(
-        at, f'the column "{name[:60]}" fits {role}, but names no unit; it is not read',
-        f"say the unit: --unit {role}={BY_ID[role].unit}",
-    )  # fmt: skip
+        at, what, say("say the unit: --unit {role}={unit}", role=role, unit=BY_ID[role].unit)
+    )

@@ -8,11 +8,24 @@ from datetime import datetime, timedelta, tzinfo
 
 from sootsayer.casework.append import entry_line
 from sootsayer.casework.logs.facts import facts_of
-from sootsayer.casework.logs.model import Log, Window
+from sootsayer.casework.logs.model import Column, Log, Window
 from sootsayer.casework.model import Case, Source
+from sootsayer.catalogue import Said, listed, say
 from sootsayer.rulebook.model import Model
 
 _LONGEST_NAME = 80
+NOTE = (
+    "mean of {samples} samples over {seconds} s, window {number} of the log {log}, lines {first} "
+    "to {last}, sha256 {digest}"
+)
+NOTE_WHOLE = (
+    "mean of {samples} samples over {seconds} s, window {number} of the log {log}, lines {first} "
+    "to {last}, sha256 {digest}. Columns: {columns}"
+)
+BY_HAND = '{role} is "{name}", said by hand'
+BY_HAND_IN = '{role} is "{name}" in {unit}, said by hand'
+BY_SCORE = '{role} is "{name}", score {score}'
+BY_SCORE_IN = '{role} is "{name}" in {unit}, score {score}'
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,16 +85,28 @@ def entry_lines(log: Log, windows: Sequence[Window], taking: Taking, model: Mode
 def _note(log: Log, window: Window, *, whole: bool) -> str:
     name = log.file.replace("\\", "/").rsplit("/", 1)[-1][:_LONGEST_NAME]
     most = max((summary.n for summary in window.channels.values()), default=0)
-    own = (
-        f"mean of {most} samples over {window.duration:.0f} s, window {window.number} of the log "
-        f"{name}, lines {window.first_line} to {window.last_line}"
-    )
+    slots = {
+        "samples": most,
+        "seconds": f"{window.duration:.0f}",
+        "number": window.number,
+        "log": name,
+        "first": window.first_line,
+        "last": window.last_line,
+    }
     if not whole:
-        return f"{own}, sha256 {log.digest[:12]}"
-    chosen = "; ".join(
-        f'{column.role} is "{column.name[:_LONGEST_NAME]}"'
-        + (f" in {column.unit}" if column.unit else "")
-        + (", said by hand" if column.said else f", score {column.score:.2f}")
-        for column in log.columns
-    )
-    return f"{own}, sha256 {log.digest}. Columns: {chosen}"
+        return say(NOTE, digest=log.digest[:12], **slots)
+    columns = listed([_taken(column) for column in log.columns])
+    return say(NOTE_WHOLE, digest=log.digest, columns=columns, **slots)
+
+
+def _taken(column: Column) -> Said:
+    """Which column was taken for what, in which unit, and how that was known."""
+    slots = {
+        "role": column.role,
+        "name": column.name[:_LONGEST_NAME],
+        "unit": column.unit,
+        "score": f"{column.score:.2f}",
+    }
+    if column.said:
+        return say(BY_HAND_IN if column.unit else BY_HAND, **slots)
+    return say(BY_SCORE_IN if column.unit else BY_SCORE, **slots)

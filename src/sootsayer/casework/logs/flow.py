@@ -14,6 +14,7 @@ from sootsayer.casework.logs.model import Log, Window
 from sootsayer.casework.logs.units import dimension
 from sootsayer.casework.logs.words import AIR, BAROMETER, BEFORE, BOOST, DP, RPM
 from sootsayer.casework.model import Case
+from sootsayer.catalogue import say
 from sootsayer.engine.conditions import Const, Limit, Operand
 from sootsayer.physics.fit import LINEAR, ZERO, Fit, Point, fit
 from sootsayer.physics.gas import (
@@ -30,6 +31,12 @@ from sootsayer.rulebook.model import FindingDef, Model
 
 _DP_ERROR, _TEMPERATURE_ERROR, _AIR_ERROR = 1.0, 10.0, 0.03  # mbar, C, a share: from memory
 _ASSUMED_BAROMETER = Measured(1013.25, 40.0)
+
+NO_TEMPERATURE = "flow is not known: no exhaust temperature before the filter"
+NO_AIR = "flow is not known: no air reading"
+NO_CYLINDERS = "air per stroke needs the number of cylinders: give the case"
+AIR_BY_RULE = "no air reading: air by displacement, speed and boost, within 15 per cent"
+SEA_LEVEL = "air pressure is not in the log: sea level assumed"
 _RESISTANCES = ("filter-resistance", "resistance-for-size")
 
 
@@ -69,7 +76,7 @@ class FlowPicture:
 
 def flow_picture(log: Log, model: Model, case: Case | None) -> FlowPicture:
     """The picture of a log; windows of a regeneration and of cold engines are left out."""
-    remarks: dict[str, None] = {}
+    remarks: dict[str, None] = {}  # templates, each said once, in the order met
     barometer = _barometer(log, remarks)
     points = [
         point
@@ -79,14 +86,15 @@ def flow_picture(log: Log, model: Model, case: Case | None) -> FlowPicture:
     ]
     running = [point for point in points if point.flow > 0]
     if not running:
-        return FlowPicture(tuple(points), (), (), None, None, tuple(remarks))
+        return FlowPicture(tuple(points), (), (), None, None, tuple(map(say, remarks)))
     found = fit([point.fitted for point in points])
     zero = found.parameter(ZERO)
     rest = next((point.dp for point in points if point.flow == 0), None)
     linear = found.parameter(LINEAR)
     return FlowPicture(
         tuple(points), _bands(model, case, running), _curve(found, running),
-        zero.value / MBAR if zero is not None else rest, _as_resistance(linear), tuple(remarks),
+        zero.value / MBAR if zero is not None else rest, _as_resistance(linear),
+        tuple(map(say, remarks)),
     )  # fmt: skip
 
 
@@ -104,9 +112,7 @@ def _point(
         return FlowPoint(window.number, window.point, 0.0, dp.mean, pressure.sd, at)
     air = _air(window, case, remarks)
     if air is None or gas is None:
-        remarks["flow is not known: " + (
-            "no exhaust temperature before the filter" if gas is None else "no air reading"
-        )] = None  # fmt: skip
+        remarks[NO_TEMPERATURE if gas is None else NO_AIR] = None
         return None
     known = {"dp": pressure, "air": air, "barometer": barometer,
              "exhaust-temperature": Measured(celsius, _TEMPERATURE_ERROR)}  # fmt: skip
@@ -130,7 +136,7 @@ def _air(window: Window, case: Case | None, remarks: dict[str, None]) -> Measure
         value = air.mean
         if dimension(air.unit) == "mass per stroke":
             if rpm is None or vehicle is None or vehicle.cylinders is None:
-                remarks["air per stroke needs the number of cylinders: give the case"] = None
+                remarks[NO_CYLINDERS] = None
                 return None
             value = convert_air(value, vehicle.cylinders, rpm.mean)
         return Measured(value, abs(value) * _AIR_ERROR)
@@ -139,7 +145,7 @@ def _air(window: Window, case: Case | None, remarks: dict[str, None]) -> Measure
         return None
     known = {"engine-litres": Measured(vehicle.engine_litres), "engine-speed": Measured(rpm.mean),
              "boost": Measured(boost.mean, 15.0)}  # fmt: skip
-    remarks["no air reading: air by displacement, speed and boost, within 15 per cent"] = None
+    remarks[AIR_BY_RULE] = None
     return answer(QUANTITIES["air-by-rule"], known).value
 
 
@@ -153,7 +159,7 @@ def _barometer(log: Log, remarks: dict[str, None]) -> Measured:
         boost = window.channels.get(BOOST)
         if window.point == "rest" and boost is not None and 500.0 <= boost.mean <= 1100.0:
             return Measured(boost.mean, 10.0)
-    remarks["air pressure is not in the log: sea level assumed"] = None
+    remarks[SEA_LEVEL] = None
     return _ASSUMED_BAROMETER
 
 

@@ -16,12 +16,15 @@ from sootsayer.casework.logs.ticking import Ticking
 from sootsayer.casework.logs.times import clock_of
 from sootsayer.casework.logs.units import head_unit
 from sootsayer.casework.logs.words import RPM, TIME
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 
 _CLOCK_SAMPLES = 200
-_SAY_TIME = 'say which one it is: --column time="Name of the column"'
-_SAY_RPM = 'say which one it is: --column engine-speed="Name of the column"'
+SAY_TIME = 'say which one it is: --column time="Name of the column"'
+SAY_RPM = 'say which one it is: --column engine-speed="Name of the column"'
+
+NO_RPM = "no column of engine speed was recognised, and without it no window can be found"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +55,7 @@ def open_columns(file: str, shape: Shape, head: Sequence[str], settings: Setting
     rows = [split(line, shape.delimiter) for line in head[shape.first - 1 :]]
     rows = [row for row in rows if any(cell.strip() for cell in row)]
     if not rows:
-        raise _refused(at, "the log names its columns but has no rows", "record it again")
+        raise _refused(at, say("the log names its columns but has no rows"), say("record it again"))
     names, choice = _choice(rows, shape, settings.wish, at)
     time = _time(choice, shape, settings.wish, at)
     ticking = _ticking(rows, time, shape, at)
@@ -76,7 +79,7 @@ def _time(choice: Choice, shape: Shape, wish: Wish, at: Place) -> Column:
         choice = choose(shape.names, shape.units, Wish(own, {}), at)
     found = next((column for column in choice.columns if column.role == TIME), None)
     if found is None:
-        raise _refused(at, "no column of time was recognised", _SAY_TIME)
+        raise _refused(at, say("no column of time was recognised"), say(SAY_TIME))
     return found
 
 
@@ -84,7 +87,8 @@ def _ticking(rows: Sequence[Sequence[str]], column: Column, shape: Shape, at: Pl
     samples = [row[column.index] for row in rows[:_CLOCK_SAMPLES] if len(row) > column.index]
     clock = clock_of(samples, shape.units[column.index], shape.decimal_comma)
     if clock is None:
-        raise _refused(at, f'the column "{column.name[:60]}" holds no time', _SAY_TIME)
+        what = say('the column "{name}" holds no time', name=column.name[:60])
+        raise _refused(at, what, say(SAY_TIME))
     return Ticking(clock, samples)
 
 
@@ -93,12 +97,12 @@ def _channels(choice: Choice, shape: Shape, settings: Settings, at: Place) -> li
     if not columns and not choice.warnings:
         raise _refused(
             at,
-            "no column was recognised but the time",
-            'say which is which: --column engine-speed="Name" --column dp="Name"',
+            say("no column was recognised but the time"),
+            say('say which is which: --column engine-speed="Name" --column dp="Name"'),
         )
     if not any(column.role == RPM for column in columns):
-        what = "no column of engine speed was recognised, and without it no window can be found"
-        raise Refused([*choice.warnings, Problem(at, what, _SAY_RPM)])
+        what = say(NO_RPM)
+        raise Refused([*choice.warnings, Problem(at, what, say(SAY_RPM))])
     columns.sort(key=lambda column: column.role != RPM)
     return [
         Channel(column, settings.possible.get(column.role), shape.decimal_comma)

@@ -14,11 +14,19 @@ from sootsayer.casework.logs.shape import HEAD_LINES, long_columns, shape_of
 from sootsayer.casework.logs.source import Source
 from sootsayer.casework.logs.state import Engine
 from sootsayer.casework.logs.steady import Steady
-from sootsayer.casework.logs.telling import channel_warnings, row_warning, time_warnings
+from sootsayer.casework.logs.telling import (
+    CUT,
+    HEADERS,
+    SHORT,
+    channel_warnings,
+    row_warning,
+    time_warnings,
+)
 from sootsayer.casework.logs.times import moment_of
 from sootsayer.casework.logs.traces import Tracing
 from sootsayer.casework.logs.windows import Seen, summarised
 from sootsayer.casework.logs.words import AIR, BEFORE, DP, ODOMETER, RPM, SPEED
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 
@@ -181,25 +189,31 @@ class _Reading:
 
     def _check_read(self) -> None:
         if self._rows == 0:
-            raise self._refused("the log has no rows that can be read", "look at its columns")
+            raise self._refused(
+                say("the log has no rows that can be read"), say("look at its columns")
+            )
         if self._rows == 1:
-            raise self._refused("the log has one row: nothing in it can be steady", "record longer")
+            raise self._refused(
+                say("the log has one row: nothing in it can be steady"), say("record longer")
+            )
         if not self._ticking.moved:
             raise self._refused(
-                "time never moves in this log",
-                'say which column is the time: --column time="Name of the column"',
+                say("time never moves in this log"),
+                say('say which column is the time: --column time="Name of the column"'),
             )
         if not any(channel.n for channel in self._channels):
             problems = list(self._warnings(False))
             raise Refused(problems) if problems else self._refused(
-                "no column holds a number", "look at its columns"
+                say("no column holds a number"), say("look at its columns")
             )  # fmt: skip
         rpm = self._channels[0]
         lively = [c for c in self._channels if c.role.lively and c.n]
         if rpm.still and rpm.lowest > 50.0 and all(c.still for c in lively):
             raise self._refused(
-                "every column keeps one value from the first row to the last: the log is frozen",
-                "record it again, and watch that the figures move",
+                say(
+                    "every column keeps one value from the first row to the last: the log is frozen"
+                ),
+                say("record it again, and watch that the figures move"),
             )
 
     def _warnings(self, mixed_ends: bool) -> Iterator[Problem]:
@@ -210,33 +224,28 @@ class _Reading:
         rpm = self._channels[0]
         if rpm.still and rpm.lowest > 50.0:
             yield Problem(
-                Place(file, shape.first, 1), f"engine-speed: frozen at {rpm.lowest:g} rpm "
-                "throughout", "windows are only as good as this; see whether it moves",
-            )  # fmt: skip
-        yield from row_warning(
-            self._short, "1 row has too few cells; it is left out",
-            "{count} rows have too few cells; they are left out",
-            "look whether the export is whole", file,
-        )  # fmt: skip
-        yield from row_warning(
-            self._cut, "the last line is cut off; it is left out", "", "the recording ended badly; "
-            "the rows before it are whole", file,
-        )  # fmt: skip
-        yield from row_warning(
-            self._headers, "the names of the columns stand here again; the line is left out",
-            "the names of the columns stand here again, {count} times in all; they are left out",
-            "export one recording a file", file,
-        )  # fmt: skip
+                Place(file, shape.first, 1),
+                say("engine-speed: frozen at {speed} rpm throughout", speed=f"{rpm.lowest:g}"),
+                say("windows are only as good as this; see whether it moves"),
+            )
+        for bad, telling in ((self._short, SHORT), (self._cut, CUT), (self._headers, HEADERS)):
+            yield from row_warning(bad, telling, file)
         if mixed_ends:
             yield Problem(
-                Place(file, 1, 1), "the lines of this log end in different ways; all were read",
-                "nothing to do, if the rows look right",
-            )  # fmt: skip
+                Place(file, 1, 1),
+                say("the lines of this log end in different ways; all were read"),
+                say("nothing to do, if the rows look right"),
+            )
         if self._steady.left_out:
             yield Problem(
-                Place(file, 1, 1), f"{self._steady.left_out:,} windows beyond the first "
-                f"{len(self._steady.found)} are left out", "cut the log to the drive you need",
-            )  # fmt: skip
+                Place(file, 1, 1),
+                say(
+                    "{count} windows beyond the first {most} are left out",
+                    count=f"{self._steady.left_out:,}",
+                    most=len(self._steady.found),
+                ),
+                say("cut the log to the drive you need"),
+            )
 
     def _refused(self, what: str, instead: str) -> Refused:
         return Refused([Problem(Place(self._file, self._shape.header, 1), what, instead)])

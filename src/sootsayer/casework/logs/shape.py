@@ -13,12 +13,21 @@ from sootsayer.casework.logs.naming import best_of, score, split_unit, tokens
 from sootsayer.casework.logs.times import clock_of
 from sootsayer.casework.logs.units import head_unit
 from sootsayer.casework.logs.words import LONG_NAME, LONG_UNIT, LONG_VALUE, ROLES
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 
 HEAD_LINES = 120
 MOST_COLUMNS = 2_000
 _MOST_HEAD = 60
+BEGINS_WITH_NAMES = (
+    "a log begins with a line of names, as: time [s]; engine speed [rpm]; "
+    "differential pressure [mbar]"
+)
+COMMAS_TWICE = (
+    "the rows have more cells than the {width} names above them: commas are decimals and "
+    "separators at once"
+)
 _LETTER = re.compile(r"[^\W\d_]")
 _COMMA_NUMBER = re.compile(r"[-+]?[0-9]+,[0-9]+")
 _POINT_NUMBER = re.compile(r"[-+]?[0-9]+\.[0-9]+")
@@ -27,15 +36,22 @@ _POINT_NUMBER = re.compile(r"[-+]?[0-9]+\.[0-9]+")
 def shape_of(head: Sequence[str], encoding: str, file: str) -> Shape:
     """The shape of a log that begins with the lines `head`. Raises Refused."""
     if not any(line.strip() for line in head):
-        raise _refused(file, 1, "the log is empty: it has no rows", "record it again")
+        raise _refused(file, 1, say("the log is empty: it has no rows"), say("record it again"))
     widest = max(range(len(head)), key=lambda i: max(head[i].count(d) for d in ";\t,"))
     delimiter = _delimiter(head, file)
     columns = head[widest].count(delimiter) + 1
     if columns > MOST_COLUMNS:
         raise _refused(
-            file, widest + 1, f"this line has {columns:,} columns, more than the {MOST_COLUMNS:,} "
-            "that are read", "export only the channels that are needed", head[widest][:200],
-        )  # fmt: skip
+            file,
+            widest + 1,
+            say(
+                "this line has {count} columns, more than the {most} that are read",
+                count=f"{columns:,}",
+                most=f"{MOST_COLUMNS:,}",
+            ),
+            say("export only the channels that are needed"),
+            head[widest][:200],
+        )
     rows = [split(line, delimiter) for line in head]
     comma = _decimal_comma(rows)
     at = _header(rows, comma, file, head)
@@ -87,9 +103,12 @@ def _delimiter(head: Sequence[str], file: str) -> str:
             best, most = candidate, worth
     if not best:
         raise _refused(
-            file, 1, "no line is cut into columns by commas, semicolons or tabs",
-            "export the log as text with separators (CSV)", head[0][:200],
-        )  # fmt: skip
+            file,
+            1,
+            say("no line is cut into columns by commas, semicolons or tabs"),
+            say("export the log as text with separators (CSV)"),
+            head[0][:200],
+        )
     return best
 
 
@@ -112,12 +131,9 @@ def _header(rows: Sequence[Sequence[str]], comma: bool, file: str, head: Sequenc
         if names >= 2 and names * 2 > len(row) and sum(_numeric(c, comma) for c in below) >= 2:
             return index
     numbers = next((i for i, row in enumerate(rows) if any(_numeric(c, comma) for c in row)), None)
-    what = "no line names the columns" if numbers is not None else "no rows with numbers"
+    what = say("no line names the columns") if numbers is not None else say("no rows with numbers")
     line = (numbers or 0) + 1
-    raise _refused(
-        file, line, what, "a log begins with a line of names, as: time [s]; engine speed [rpm]; "
-        "differential pressure [mbar]", head[line - 1][:200],
-    )  # fmt: skip
+    raise _refused(file, line, what, say(BEGINS_WITH_NAMES), head[line - 1][:200])
 
 
 def _worth(row: Sequence[str], comma: bool) -> float:
@@ -176,10 +192,12 @@ def _check_split_numbers(
     wide = [i for i, row in data if len([*row]) > width + 1 or (len(row) == width + 1 and row[-1])]
     if delimiter == "," and data and len(wide) * 2 > len(data):
         raise _refused(
-            file, wide[0] + 1, f"the rows have more cells than the {width} names above them: "
-            "commas are decimals and separators at once", "export with semicolons or tabs, or "
-            "with decimal points", head[wide[0]][:200],
-        )  # fmt: skip
+            file,
+            wide[0] + 1,
+            say(COMMAS_TWICE, width=width),
+            say("export with semicolons or tabs, or with decimal points"),
+            head[wide[0]][:200],
+        )
 
 
 def _numeric(cell: str, comma: bool) -> bool:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 
@@ -23,17 +24,17 @@ _CHUNK = 1 << 18
 
 Progress = Callable[[int], None]
 
-_PICTURES = (
-    (b"\x89PNG", "a PNG picture"),
-    (b"\xff\xd8\xff", "a JPEG picture"),
-    (b"GIF8", "a GIF picture"),
-    (b"BM", "a bitmap picture"),
-    (b"II*\x00", "a TIFF picture"),
-    (b"MM\x00*", "a TIFF picture"),
-    (b"%PDF", "a PDF document"),
-    (b"PK\x03\x04", "a packed file: a zip, or a spreadsheet's own format"),
-    (b"\x1f\x8b", "a packed file (gzip)"),
-    (b"\xd0\xcf\x11\xe0", "an old spreadsheet or text document"),
+NO_LOGS = (
+    (b"\x89PNG", "this is a PNG picture, not a log"),
+    (b"\xff\xd8\xff", "this is a JPEG picture, not a log"),
+    (b"GIF8", "this is a GIF picture, not a log"),
+    (b"BM", "this is a bitmap picture, not a log"),
+    (b"II*\x00", "this is a TIFF picture, not a log"),
+    (b"MM\x00*", "this is a TIFF picture, not a log"),
+    (b"%PDF", "this is a PDF document, not a log"),
+    (b"PK\x03\x04", "this is a packed file: a zip, or a spreadsheet's own format, not a log"),
+    (b"\x1f\x8b", "this is a packed file (gzip), not a log"),
+    (b"\xd0\xcf\x11\xe0", "this is an old spreadsheet or text document, not a log"),
 )
 EXPORT = "export the log as text with separators (CSV) and give that file"
 
@@ -45,7 +46,9 @@ class Source:
         """Raises Refused for what is no text, and OSError."""
         self.file = shown_as
         if not stat.S_ISREG(path.stat().st_mode):
-            raise _refused(shown_as, "this is no ordinary file", "give the file of the log")
+            raise _refused(
+                shown_as, say("this is no ordinary file"), say("give the file of the log")
+            )
         self._hashing = _Hashing(path, progress)
         self.size = path.stat().st_size
         self.unended = 0  # the number of a last line that lacks its end
@@ -86,8 +89,11 @@ class Source:
             elif len(line) >= LONGEST_LINE:
                 raise _refused(
                     self.file,
-                    f"this line is longer than {LONGEST_LINE:,} characters: this is no log",
-                    EXPORT,
+                    say(
+                        "this line is longer than {count} characters: this is no log",
+                        count=f"{LONGEST_LINE:,}",
+                    ),
+                    say(EXPORT),
                     line=number,
                     text=line[:200],
                 )
@@ -123,10 +129,12 @@ class _Hashing(io.RawIOBase):
 def _encoding_of(head: bytes, file: str) -> str:
     """Raises Refused for an empty file, a picture, or bytes that are no text."""
     if not head.strip():
-        raise _refused(file, "the log is empty: it has no rows", "record it again, or give another")
-    for mark, what in _PICTURES:
+        raise _refused(
+            file, say("the log is empty: it has no rows"), say("record it again, or give another")
+        )
+    for mark, what in NO_LOGS:
         if head.startswith(mark) and (len(mark) > 2 or b"\x00" in head[:64]):
-            raise _refused(file, f"this is {what}, not a log", EXPORT)
+            raise _refused(file, say(what), say(EXPORT))
     if head.startswith(codecs.BOM_UTF8):
         return "utf-8-sig"
     if head.startswith((codecs.BOM_UTF32_LE, codecs.BOM_UTF32_BE)):
@@ -170,7 +178,7 @@ def _refuse_binary(head: bytes, file: str) -> None:
     if b"\x00" in head or odd > len(head) // 100:
         at = head.find(b"\x00")
         line = head[: max(at, 0)].count(b"\n") + 1
-        raise _refused(file, "this is a binary file, not text", EXPORT, line=line)
+        raise _refused(file, say("this is a binary file, not text"), say(EXPORT), line=line)
 
 
 def _refused(file: str, what: str, instead: str, *, line: int = 1, text: str = "") -> Refused:

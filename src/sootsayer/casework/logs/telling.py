@@ -5,73 +5,146 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from sootsayer.casework.logs.channel import Bad, Channel
+from sootsayer.casework.logs.labels import label_of
 from sootsayer.casework.logs.ticking import Ticking
 from sootsayer.casework.logs.words import DP
+from sootsayer.catalogue import say, say_count
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem
 
-_FROZEN_DP = (
+FROZEN_DP = (
     "where the engine's speed changed and the pressure did not, the sensor or a hose is suspect: "
     "read it by hand, at rest, at idle and at 2,500 rpm"
 )
-_FROZEN = "see on the scan tool whether it moves; a frozen value is left out of every window"
+FROZEN_OTHER = "see on the scan tool whether it moves; a frozen value is left out of every window"
+FROZEN_ONCE = (
+    "{name}: frozen at {value} to line {line}, while the engine went between {low} and {high} rpm"
+)
+FROZEN_TWICE = (
+    "{name}: frozen at {value} to line {line}, while the engine went between {low} and {high} "
+    "rpm, and {count} more such run"
+)
+FROZEN_OFTEN = (
+    "{name}: frozen at {value} to line {line}, while the engine went between {low} and {high} "
+    "rpm, and {count} more such runs"
+)
+
+# Of each kind: the template for one, that for several, and what to do.
+IMPOSSIBLE = (
+    '{name}: 1 reading is not possible, "{text}"; it is left out',
+    '{name}: {count} readings are not possible, the first "{text}"; they are left out',
+    "{label} lies between {low} and {high}; is this the right column and unit?",
+)
+OVER = (
+    '{name}: 1 cell only says "{text}"; it is left out',
+    '{name}: {count} cells only say more or less than can be shown, the first "{text}"; they are '
+    "left out",
+    "read this on an instrument with a wider range",
+)
+UNREADABLE = (
+    '{name}: 1 cell is no number, "{text}"; it is left out',
+    '{name}: {count} cells are no numbers, the first "{text}"; they are left out',
+    "look whether the column is the right one and the export whole",
+)
+NO_TIME = (
+    "1 row has no time",
+    "{count} rows have no time",
+    "a row with an empty time belongs to the row above; others are left out",
+)
+LATE = (
+    "1 row is out of order by up to 5 s; it is left out",
+    "{count} rows are out of order by up to 5 s; they are left out",
+    "sort the rows by time before exporting",
+)
+BACKWARDS = (
+    "time goes backwards here; a new recording is taken to begin",
+    "time goes backwards here and {count} times in all; a new recording is taken to begin",
+    "export one recording a file",
+)
+SHORT = (
+    "1 row has too few cells; it is left out",
+    "{count} rows have too few cells; they are left out",
+    "look whether the export is whole",
+)
+CUT = (
+    "the last line is cut off; it is left out",
+    "the last line is cut off; it is left out",
+    "the recording ended badly; the rows before it are whole",
+)
+HEADERS = (
+    "the names of the columns stand here again; the line is left out",
+    "the names of the columns stand here again, {count} times in all; they are left out",
+    "export one recording a file",
+)
+Telling = tuple[str, str, str]
 
 
 def channel_warnings(channels: Iterable[Channel], file: str, delimiter: str) -> Iterator[Problem]:
     """What was wrong with each column."""
     for channel in channels:
-        name, index = channel.role.id, channel.column.index
-        low, high, unit = channel.low, channel.high, channel.unit
-        for bad, one, many, instead in (
-            (channel.impossible, '1 reading is not possible, "{text}"; it is left out',
-             '{count} readings are not possible, the first "{text}"; they are left out',
-             f"{channel.role.label} lies between {low:g} and {high:g} {unit}".rstrip()
-             + "; is this the right column and unit?"),
-            (channel.over, '1 cell only says "{text}"; it is left out',
-             '{count} cells only say more or less than can be shown, the first "{text}"; they are '
-             "left out", "read this on an instrument with a wider range"),
-            (channel.unreadable, '1 cell is no number, "{text}"; it is left out',
-             '{count} cells are no numbers, the first "{text}"; they are left out',
-             "look whether the column is the right one and the export whole"),
-        ):  # fmt: skip
+        for bad, telling in (
+            (channel.impossible, IMPOSSIBLE),
+            (channel.over, OVER),
+            (channel.unreadable, UNREADABLE),
+        ):
             if bad.count:
-                what = (one if bad.count == 1 else many).format(
-                    count=f"{bad.count:,}", text=bad.text.replace("{", "(").replace("}", ")")
-                )
-                yield Problem(_place(file, bad, index, delimiter), f"{name}: {what}", instead,
-                              bad.row)  # fmt: skip
-        for run in channel.frozen[:1]:
-            more = f", and {len(channel.frozen) - 1} more such runs" if channel.frozen[1:] else ""
-            yield Problem(
-                Place(file, run.first_line, 1),
-                f"{name}: frozen at {run.value:g} {unit} to line {run.last_line}, while the engine "
-                f"went between {run.low:.0f} and {run.high:.0f} rpm{more}",
-                _FROZEN_DP if name == DP else _FROZEN,
-            )
+                place = _place(file, bad, channel.column.index, delimiter)
+                yield _told(bad, telling, place, channel)
+        if channel.frozen:
+            yield _frozen(channel, file)
+
+
+def _told(bad: Bad, telling: Telling, place: Place, channel: Channel) -> Problem:
+    one, many, instead = telling
+    what = say(
+        one if bad.count == 1 else many,
+        name=channel.role.id,
+        count=f"{bad.count:,}",
+        text=bad.text,
+    )
+    range_ = {
+        "label": label_of(channel.role),
+        "low": f"{channel.low:g}",
+        "high": f"{channel.high:g} {channel.unit}".rstrip(),
+    }
+    return Problem(place, what, say(instead, **range_), bad.row)
+
+
+def _frozen(channel: Channel, file: str) -> Problem:
+    """The first stretch that stood still, and how many more there are."""
+    run, more = channel.frozen[0], len(channel.frozen) - 1
+    slots = {
+        "name": channel.role.id,
+        "value": f"{run.value:g} {channel.unit}",
+        "line": run.last_line,
+        "low": f"{run.low:.0f}",
+        "high": f"{run.high:.0f}",
+    }
+    what = (
+        say_count(FROZEN_TWICE, FROZEN_OFTEN, count=more, **slots)
+        if more
+        else say(FROZEN_ONCE, **slots)
+    )
+    instead = say(FROZEN_DP) if channel.role.id == DP else say(FROZEN_OTHER)
+    return Problem(Place(file, run.first_line, 1), what, instead)
 
 
 def time_warnings(ticking: Ticking, file: str) -> Iterator[Problem]:
     """What was wrong with time."""
-    for bad, one, many, instead in (
-        (ticking.missing, "1 row has no time", "{count} rows have no time",
-         "a row with an empty time belongs to the row above; others are left out"),
-        (ticking.late, "1 row is out of order by up to 5 s; it is left out",
-         "{count} rows are out of order by up to 5 s; they are left out",
-         "sort the rows by time before exporting"),
-        (ticking.backwards, "time goes backwards here; a new recording is taken to begin",
-         "time goes backwards here and {count} times in all; a new recording is taken to begin",
-         "export one recording a file"),
-    ):  # fmt: skip
-        if bad.count:
-            what = (one if bad.count == 1 else many).format(count=f"{bad.count:,}")
-            yield Problem(Place(file, bad.line, 1), what, instead, bad.row)
+    for bad, telling in (
+        (ticking.missing, NO_TIME),
+        (ticking.late, LATE),
+        (ticking.backwards, BACKWARDS),
+    ):
+        yield from row_warning(bad, telling, file)
 
 
-def row_warning(bad: Bad, one: str, many: str, instead: str, file: str) -> Iterator[Problem]:
+def row_warning(bad: Bad, telling: Telling, file: str) -> Iterator[Problem]:
     """Rows that were left out, of one kind."""
     if bad.count:
-        what = one if bad.count == 1 else many.format(count=f"{bad.count:,}")
-        yield Problem(Place(file, bad.line, 1), what, instead, bad.row)
+        one, many, instead = telling
+        what = say(one if bad.count == 1 else many, count=f"{bad.count:,}")
+        yield Problem(Place(file, bad.line, 1), what, say(instead), bad.row)
 
 
 def _place(file: str, bad: Bad, index: int, delimiter: str) -> Place:

@@ -10,6 +10,7 @@ from sootsayer.casework.logs.model import RAISED_IDLE, Summary, Window
 from sootsayer.casework.logs.state import Levels
 from sootsayer.casework.logs.steady import Found
 from sootsayer.casework.logs.words import COOLANT, DP, RPM, SPEED
+from sootsayer.catalogue import say
 
 WANTED = {"rest": 30.0, "idle": 60.0, "cold-idle": 60.0, "1500": 30.0, "2000": 30.0,
           "2500": 30.0, "3000": 30.0, "road": 300.0}  # fmt: skip
@@ -43,7 +44,7 @@ def _window(number: int, found: Found, seen: Seen) -> Window:
         if not sums.n:
             continue
         if channel.frozen_between(found.first_line, found.last_line):
-            doubts.append(f"{channel.role.id} is frozen and left out")
+            doubts.append(say("{name} is frozen and left out", name=channel.role.id))
             continue
         channels[channel.role.id] = sums.summary(channel.unit, channel.step, duration)
     doubts += _doubts(found.point, duration, channels, seen)
@@ -56,12 +57,12 @@ def _window(number: int, found: Found, seen: Seen) -> Window:
 def _apart(found: Found, channels: dict[str, Summary], seen: Seen) -> str:
     """Why a window is kept apart; "" where it may be taken."""
     if found.regeneration:
-        return "a regeneration runs: no verdict from its pressure"
+        return say("a regeneration runs: no verdict from its pressure")
     if found.point == RAISED_IDLE:
-        return "raised idle: a cold engine or a regeneration, and no point of any rule"
+        return say("raised idle: a cold engine or a regeneration, and no point of any rule")
     coolant = channels.get(COOLANT)
     if found.point in _HOT_POINTS and coolant and coolant.mean < seen.levels.hot - 5.0:
-        return f"the engine is not hot: coolant {coolant.mean:.0f} C"
+        return say("the engine is not hot: coolant {celsius} C", celsius=f"{coolant.mean:.0f}")
     return ""
 
 
@@ -69,14 +70,21 @@ def _doubts(point: str, duration: float, channels: dict[str, Summary], seen: See
     doubts: list[str] = []
     wanted = WANTED.get(point, 0.0)
     if duration < wanted - 10.0:
-        doubts.append(f"short: {duration:.0f} s of the {wanted:.0f} s that the point asks for")
+        doubts.append(
+            say(
+                "short: {read} s of the {wanted} s that the point asks for",
+                read=f"{duration:.0f}",
+                wanted=f"{wanted:.0f}",
+            )
+        )
     if point != "rest" and not seen.has(COOLANT):
-        doubts.append("nothing shows that the engine is hot: no column of coolant")
+        doubts.append(say("nothing shows that the engine is hot: no column of coolant"))
     if point in _STANDING_POINTS and not seen.has(SPEED):
-        doubts.append("nothing shows that the vehicle stands: no column of road speed")
+        doubts.append(say("nothing shows that the vehicle stands: no column of road speed"))
     dp, rpm = channels.get(DP), channels.get(RPM)
     if dp and dp.n >= 10 and abs(dp.drift) > max(_DRIFT_SHARE * abs(dp.mean), 2.0 * dp.spread, 2.0):
-        doubts.append(f"dp still moves: {dp.drift:+.1f} mbar from beginning to end")
+        moved = say("dp still moves: {drift} mbar from beginning to end", drift=f"{dp.drift:+.1f}")
+        doubts.append(moved)
     if rpm and dp and dp.n * 20 < rpm.n:
-        doubts.append("few readings of dp in it")
+        doubts.append(say("few readings of dp in it"))
     return doubts

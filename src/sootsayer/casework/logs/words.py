@@ -22,7 +22,6 @@ class Role:
     """
 
     id: str
-    label: str
     unit: str
     dimensions: tuple[str, ...]
     possible: tuple[float, float]
@@ -64,7 +63,7 @@ _NOT_EXHAUST = ("turbo", "turbine", "egr", "agr", "manifold", "krummer", "kruemm
 
 ROLES: tuple[Role, ...] = (
     Role(
-        TIME, "Time", "s", ("time",), (-1e12, 1e13),
+        TIME, "s", ("time",), (-1e12, 1e13),
         ({"time": 1, "zeit": 1, "temps": 1, "heure": 1, "timestamp": 1, "zeitstempel": 1,
           "horodatage": 1, "elapsed": 1, "uhrzeit": 1, "clock": 0.9, "datetime": 1, "date": 0.7,
           "datum": 0.7, "t": 0.8, "seconds": 0.9, "sekunden": 0.9, "secondes": 0.9, "s": 0.7,
@@ -73,7 +72,7 @@ ROLES: tuple[Role, ...] = (
                  "dauer", "duree", "run", "remaining", "rest"), "s",
     ),
     Role(
-        RPM, "Engine speed", "rpm", ("speed of rotation",), (0, 8000),
+        RPM, "rpm", ("speed of rotation",), (0, 8000),
         ({"engine": 1, "motor": 1, "moteur": 1, "crank": 0.9, "kurbel": 0.9, "vilebrequin": 0.9},
          {"speed": 1, "drehzahl": 1, "regime": 1, "rotation": 1, "revolution": 1, "vitesse": 0.8}),
         {"rpm": 1, "drehzahl": 0.95, "regime": 0.9, "revs": 0.95, "rev": 0.8},
@@ -82,7 +81,7 @@ ROLES: tuple[Role, ...] = (
         "rpm", True,
     ),
     Role(
-        DP, "Differential pressure over the filter", "mbar", ("pressure",), (-100, 1000),
+        DP, "mbar", ("pressure",), (-100, 1000),
         (_PRESSURE, _DIFFERENCE), {"dp": 0.95, "deltap": 0.95, "dpdpf": 0.95},
         (*_FILTER, "exhaust", "abgas", "echappement"),
         (*_TARGET, "fuel", "kraftstoff", "carburant", "oil", "huile", "rail", "boost", "intake",
@@ -90,7 +89,7 @@ ROLES: tuple[Role, ...] = (
         "", True,
     ),
     Role(
-        AIR, "Air that the engine takes in", "kg/h", ("mass flow", "mass per stroke"), (0, 2500),
+        AIR, "kg/h", ("mass flow", "mass per stroke"), (0, 2500),
         ({"air": 1, "luft": 1, "luftmass": 1, "luftmenge": 1},
          {"mass": 1, "masse": 1, "massen": 1, "flow": 0.95, "debit": 1, "strom": 0.95,
           "menge": 0.9, "durchsatz": 1, "massique": 1, "quantity": 0.9, "quantite": 0.9}),
@@ -101,17 +100,17 @@ ROLES: tuple[Role, ...] = (
         "", True,
     ),
     Role(
-        BEFORE, "Exhaust temperature before the filter", "C", ("temperature",), (-40, 1100),
+        BEFORE, "C", ("temperature",), (-40, 1100),
         (_TEMPERATURE, _EXHAUST), {}, (), (*_TARGET, *_NOT_EXHAUST, "recirculation"), "C", True,
         "before",
     ),
     Role(
-        AFTER, "Exhaust temperature after the filter", "C", ("temperature",), (-40, 1100),
+        AFTER, "C", ("temperature",), (-40, 1100),
         (_TEMPERATURE, _EXHAUST), {}, (), (*_TARGET, *_NOT_EXHAUST, "recirculation"), "C", True,
         "after",
     ),
     Role(
-        COOLANT, "Coolant temperature", "C", ("temperature",), (-40, 130),
+        COOLANT, "C", ("temperature",), (-40, 130),
         (_TEMPERATURE,
          {"coolant": 1, "kuhlmittel": 1, "kuehlmittel": 1, "kuhlwasser": 1, "kuehlwasser": 1,
           "refroidissement": 1, "wasser": 0.85, "water": 0.85, "eau": 0.85}),
@@ -119,27 +118,27 @@ ROLES: tuple[Role, ...] = (
         ("engine", "motor", "moteur"), (*_TARGET, "radiator", "kuhler", "oil", "egr"), "C",
     ),
     Role(
-        SPEED, "Road speed", "km/h", ("road speed",), (0, 300),
+        SPEED, "km/h", ("road speed",), (0, 300),
         ({"geschwindigkeit": 1, "vss": 1, "vitesse": 0.85, "speed": 0.75, "tempo": 0.7},), {},
         ("vehicle", "fahrzeug", "vehicule", "road", "fahr"),
         (*_TARGET, "engine", "motor", "moteur", "turbo", "wheel", "cruise", "fan", "rotation"),
         "km/h",
     ),
     Role(
-        PEDAL, "Accelerator pedal", "%", ("per cent",), (0, 110),
+        PEDAL, "%", ("per cent",), (0, 110),
         ({"pedal": 1, "accelerator": 1, "gaspedal": 1, "fahrpedal": 1, "accelerateur": 1,
           "pedale": 1},), {}, ("position", "stellung"),
         ("brake", "brems", "frein", "clutch", "kupplung", "embrayage", "volt"), "%",
     ),
     Role(
-        LOAD, "Engine load", "%", ("per cent",), (0, 130),
+        LOAD, "%", ("per cent",), (0, 130),
         ({"load": 1, "last": 0.9, "motorlast": 1, "charge": 0.9},
          {"engine": 1, "motor": 1, "moteur": 1, "calculated": 1, "berechnet": 1, "calculee": 1,
           "absolute": 0.8}), {"motorlast": 1},
         (), (*_FILTER, "soot", "russ", "suie", "air", "luft", "batter"), "%",
     ),
     Role(
-        BOOST, "Intake pressure, absolute", "mbar", ("pressure",), (200, 5000),
+        BOOST, "mbar", ("pressure",), (200, 5000),
         (_PRESSURE,
          {"boost": 1, "manifold": 1, "intake": 0.95, "suralimentation": 1, "admission": 0.9,
           "collecteur": 0.9, "saugrohr": 1, "charge": 0.85, "lade": 1, "ladedruck": 1}),
@@ -147,7 +146,7 @@ ROLES: tuple[Role, ...] = (
         (*_TARGET, *_DIFFERENCE, "temperatur", "relative", "relativ", "gauge", "exhaust"), "",
     ),
     Role(
-        BAROMETER, "Air pressure, absolute", "mbar", ("pressure",), (500, 1100),
+        BAROMETER, "mbar", ("pressure",), (500, 1100),
         (_PRESSURE,
          {"baro": 1, "barometric": 1, "barometr": 1, "ambient": 1, "atmospher": 1,
           "umgebung": 1, "luft": 0.85}),
@@ -155,7 +154,7 @@ ROLES: tuple[Role, ...] = (
         (*_TARGET, *_DIFFERENCE, "boost", "intake", "lade", "tire", "reifen"), "",
     ),
     Role(
-        STATUS, "Regeneration status", "", ("",), (0, 255),
+        STATUS, "", ("",), (0, 255),
         ({"regeneration": 1, "regen": 0.95, "regenerat": 1},
          {"status": 1, "state": 1, "zustand": 1, "aktiv": 1, "active": 1, "statut": 1, "etat": 1,
           "running": 1, "lauft": 1, "laeuft": 1, "cours": 1}), {}, _FILTER,
@@ -163,13 +162,13 @@ ROLES: tuple[Role, ...] = (
          "letzte", "derniere", "interrupt", "number", "anzahl", "nombre", "request", "km"),
     ),
     Role(
-        ODOMETER, "Odometer", "km", ("length",), (0, 3_000_000),
+        ODOMETER, "km", ("length",), (0, 3_000_000),
         ({"odometer": 1, "kilometerstand": 1, "kilometrage": 1, "laufleistung": 1,
           "mileage": 0.95, "gesamtstrecke": 0.9},), {},
         ("total",), ("since", "seit", "depuis", "regen", "trip", "service", "oil"), "km",
     ),
     Role(
-        VOLTS, "Signal voltage of the differential pressure sensor", "V", ("voltage",), (-1, 6),
+        VOLTS, "V", ("voltage",), (-1, 6),
         ({"voltage": 1, "spannung": 1, "tension": 1, "volt": 0.9, "signal": 0.6},
          {**_DIFFERENCE, "dp": 0.9, "differenzdruck": 1}), {}, ("sensor", *_FILTER),
         ("supply", "versorgung", "alimentation"), "", True,

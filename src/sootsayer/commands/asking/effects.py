@@ -5,11 +5,12 @@ from __future__ import annotations
 from datetime import datetime
 
 from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue_numbers import fixed, number
 from sootsayer.commands.asking.state import Question, Session
 from sootsayer.console import ask_texts as t
 from sootsayer.console.ask_summary import would_be_said
 from sootsayer.console.paper import QUIET, Line
-from sootsayer.console.words import level_said, number, value_said
+from sootsayer.console.words import level_said, value_said
 from sootsayer.judgement.answers import AnswerSaid, answers_to, levels_of_check
 from sootsayer.judgement.looking import Looked, look
 from sootsayer.rulebook.model import CODES
@@ -48,7 +49,7 @@ def _because(session: Session, question: Question) -> list[Line]:
     scored = next((c for c in session.asks.next_checks if c.id == question.check), None)
     if scored is not None and scored.tells:
         tells = listed([names.of(family) for family in scored.tells])
-        gain = f"{scored.gain_bits:.2f}"
+        gain = fixed(scored.gain_bits, 2)
         reasons.append(say(t.BECAUSE_TELLS, tells=tells, gain=gain))
         if scored.then:
             then = listed([names.of(check) for check in scored.then])

@@ -14,10 +14,10 @@ from sootsayer.casework.facts import fact_in_force, fact_sheet
 from sootsayer.casework.model import Fact
 from sootsayer.casework.quantities import computed
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue_numbers import fixed, number
 from sootsayer.commands.asking.nominal import air_drawn, input_of, nominal_resistance
 from sootsayer.commands.asking.state import Item, Session
 from sootsayer.console import ask_texts as t
-from sootsayer.console.words import number
 from sootsayer.rulebook.model import Model, Signal, SignalKind
 
 # By physics function: lowest and highest that is still believed, in its own unit. A full filter
@@ -88,12 +88,12 @@ def _at_nominal_flow(item: Item, session: Session) -> Said | None:
         value = nominal_resistance(session, point, item.value)
         low, high = BELIEVED["filter-resistance"]
         if value is not None and not low <= value <= high:
-            return say(t.DOUBT_PRESSURE, times=f"{abs(value) / _FULL:.0f}")
+            return say(t.DOUBT_PRESSURE, times=fixed(abs(value) / _FULL))
     if name == input_of(model, "air-ratio-to-rule", "air"):
         drawn = air_drawn(session, point)
         low, high = BELIEVED["air-ratio-to-rule"]
         if drawn and not low <= item.value / drawn <= high:
-            return say(t.DOUBT_AIR, drawn=f"{drawn:.0f}")
+            return say(t.DOUBT_AIR, drawn=fixed(drawn))
     return None
 
 
@@ -114,7 +114,7 @@ def _unit_slip(item: Item, session: Session) -> Said | None:
         ratio = pair[1] / pair[0]
         if any(factor * 0.5 < ratio < factor * 3 for factor in _FACTORS) and ratio > 8:
             return say(
-                t.DOUBT_UNIT, slot=fact.slot, typed=fact.typed, times=f"{ratio:.0f}",
+                t.DOUBT_UNIT, slot=fact.slot, typed=fact.typed, times=fixed(ratio),
             )  # fmt: skip
     return None
 

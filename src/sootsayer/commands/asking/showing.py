@@ -7,6 +7,7 @@ from datetime import datetime
 
 from sootsayer.casework.facts import fact_sheet
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import brief
 from sootsayer.commands.asking.lexicon import slots_of
 from sootsayer.commands.asking.proposing import answered, open_checks
 from sootsayer.commands.asking.replies import refused
@@ -94,7 +95,7 @@ def open_shown(session: Session) -> Reply:
     lines = [Line(say(t.OPEN), style=HEADING)]
     for id_ in open_checks(session):
         check = session.model.checks[id_]
-        right = say(t.OPEN_RIGHT, minutes=f"{check.minutes:g}")
+        right = say(t.OPEN_RIGHT, minutes=brief(check.minutes))
         lines.append(Line(say(t.OPEN_ONE, does=check.does), indent=2, right=right))
         if check.caution:
             lines.append(Line(say(t.CAUTION, caution=check.caution), indent=4, style=QUIET))

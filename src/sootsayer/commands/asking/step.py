@@ -10,6 +10,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from sootsayer.catalogue import Said, say, say_count
+from sootsayer.catalogue_numbers import brief, fixed
 from sootsayer.commands.asking.answering import (
     AGAIN,
     SLIP,
@@ -55,8 +56,8 @@ def opened(session: Session) -> Reply:
 def progress_line(session: Session) -> Line:
     spent, left = minutes_spent(session), minutes_left(session)
     if not left:
-        return Line(say(t.PROGRESS_DONE, spent=f"{spent:g}"), style=QUIET)
-    return Line(say(t.PROGRESS, spent=f"{spent:g}", left=f"{left:g}"), style=QUIET)
+        return Line(say(t.PROGRESS_DONE, spent=brief(spent)), style=QUIET)
+    return Line(say(t.PROGRESS, spent=brief(spent), left=brief(left)), style=QUIET)
 
 
 def step(session: Session, text: str, now: datetime) -> Reply:
@@ -175,7 +176,7 @@ def _enough(session: Session, left: Proposed) -> tuple[Line, ...]:
     lines = [Line(say(t.ALL_ASKED), style=STRONG)]
     if left.best:
         check = session.model.checks[left.best]
-        slots = {"does": check.does, "minutes": f"{check.minutes:g}", "gain": f"{left.gain:.3f}"}
+        slots = {"does": check.does, "minutes": brief(check.minutes), "gain": fixed(left.gain, 3)}
         lines = [Line(say(t.ENOUGH, **slots), style=STRONG)]
     waiting = [
         each.action

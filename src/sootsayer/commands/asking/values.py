@@ -14,9 +14,9 @@ from sootsayer.casework.model import Absence, Case, Said, Source
 from sootsayer.casework.values import read_said
 from sootsayer.catalogue import Said as Text
 from sootsayer.catalogue import say, shown
+from sootsayer.catalogue_numbers import number
 from sootsayer.commands.asking.state import Item, Setting
 from sootsayer.console import ask_texts as t
-from sootsayer.console.words import number
 from sootsayer.documents.nodes import Document, Mapping, Place, Scalar
 from sootsayer.physics.units import Typed, UnitError, read_number
 from sootsayer.rulebook.model import Model, Signal, SignalKind

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from sootsayer.belief.network import Kind
 from sootsayer.catalogue import Said, say, say_count, shown
+from sootsayer.catalogue_numbers import fixed
 from sootsayer.commands.over_archive.lines import (
     cases_said,
     columns,
@@ -148,9 +149,9 @@ def _outcomes(tally: BacktestTally) -> Iterator[Line]:
     sides = better + sum(each.worse.count for each in tally.kinds.values())
     if sides:
         interval = wilson(better, sides)
-        slots = {"low": f"{interval.low * 100:.0f}", "high": f"{interval.high * 100:.0f}"}
+        slots = {"low": fixed(interval.low * 100), "high": fixed(interval.high * 100)}
         yield Line(say(t.SIDES, n=sides, better=better, **slots), indent=2)
-    before, after = f"{tally.squared_before / n:.5f}", f"{tally.squared_after / n:.5f}"
+    before, after = fixed(tally.squared_before / n, 5), fixed(tally.squared_after / n, 5)
     yield Line(say(t.SQUARED, before=before, after=after), indent=2, style=QUIET)
 
 
@@ -165,8 +166,8 @@ def _kind(counted: KindTally, n: int) -> tuple[Said, ...]:
 
 def _share(right: int, n: int) -> Said:
     interval = wilson(right, n)
-    slots = {"low": f"{interval.low * 100:.0f}", "high": f"{interval.high * 100:.0f}"}
-    return say(t.SHARE, share=f"{right / n * 100:.0f}", **slots)
+    slots = {"low": fixed(interval.low * 100), "high": fixed(interval.high * 100)}
+    return say(t.SHARE, share=fixed(right / n * 100), **slots)
 
 
 def _file(file: str) -> str:

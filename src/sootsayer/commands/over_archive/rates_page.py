@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import fixed, per_cent
 from sootsayer.commands.over_archive.lines import (
     cases_said,
     columns,
@@ -81,12 +82,12 @@ def _calibration(tally: RatesTally) -> Iterator[Line]:
         "within": _three(abs(brier.within)),
     }
     yield Line(say(t.BRIER, **slots), indent=2)
-    error = f"{tally.leading.expected_error() * 100:.1f}"
+    error = fixed(tally.leading.expected_error() * 100, 1)
     yield Line(say(t.OFF, error=error, every=_three(every.score)), indent=2)
 
 
 def _three(value: float) -> str:
-    return f"{value:.3f}"
+    return fixed(value, 3)
 
 
 def _against(told: RatesTold) -> Iterator[Line]:
@@ -99,7 +100,7 @@ def _against(told: RatesTold) -> Iterator[Line]:
     if not told.proposals:
         yield Line(say(t.NONE_AGAINST, count=count), style=HEADING)
         return
-    by = f"{count * _CHANCE:.0f}"
+    by = fixed(count * _CHANCE)
     against = len(told.proposals)
     yield Line(say(t.NUMBERS, against=against, count=count, by=by), style=HEADING)
     head = columns([say(word) for word in t.HEAD[1:]], _WIDTHS)
@@ -138,11 +139,11 @@ def _counted(share: LevelShare, n: int) -> Said:
 
 def _wide(share: LevelShare) -> Said:
     low, high = share.jeffreys.low * 100, share.jeffreys.high * 100
-    return say(t.WIDE, low=f"{low:.0f}", high=f"{high:.0f}")
+    return say(t.WIDE, low=fixed(low), high=fixed(high))
 
 
 def _per_cent(share: float) -> str:
-    return f"{share * 100:.1f}".removesuffix(".0") + " %"
+    return per_cent(share, 1)
 
 
 def _one(told: RatesTold) -> Iterator[Line]:
@@ -170,7 +171,7 @@ def _whole(rate: Rate) -> Iterator[Line]:
             _per_cent(share.said),
             _counted(share, rate.n),
             _wide(share),
-            say(t.WIDE, low=f"{wilson.low * 100:.0f}", high=f"{wilson.high * 100:.0f}"),
+            say(t.WIDE, low=fixed(wilson.low * 100), high=fixed(wilson.high * 100)),
         )
         yield Line(say(t.LEVEL, level=share.level), indent=2, right=columns(cells, _MORE))
     if rate.left_out:
@@ -184,7 +185,7 @@ def _ratio(ratio: Ratio | None) -> Said:
     if ratio is None:
         return say(t.NO_RATIO)
     return say(
-        t.RATIO, value=f"{ratio.value:.2f}", low=f"{ratio.low:.2f}", high=f"{ratio.high:.2f}"
+        t.RATIO, value=fixed(ratio.value, 2), low=fixed(ratio.low, 2), high=fixed(ratio.high, 2)
     )
 
 
@@ -196,8 +197,8 @@ def _selection(told: RatesTold) -> Iterator[Line]:
     most = len(found) if told.more or told.thing is not None else _FEW_SELECTED
     for each in found[:most]:
         slots = {
-            "with_share": f"{each.with_known / each.with_all * 100:.0f}",
-            "other_share": f"{each.other_known / each.other_all * 100:.0f}",
+            "with_share": fixed(each.with_known / each.with_all * 100),
+            "other_share": fixed(each.other_known / each.other_all * 100),
         }
         yield Line(say(t.SELECTED, finding=each.of, fault=each.fault, **slots), indent=2)
     yield Line(say(t.SELECTION_MEANS), indent=2, style=QUIET)

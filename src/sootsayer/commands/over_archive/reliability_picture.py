@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import fixed, per_cent
 from sootsayer.commands.over_archive.lines import columns
 from sootsayer.console import rates_texts as t
 from sootsayer.learning.reliability import Tenth
@@ -17,12 +18,12 @@ def reliability_rows(tenths: tuple[Tenth, ...]) -> Iterator[Said]:
     """A head, then a row for each tenth that anything fell into, the surest first."""
     yield columns([say(word) for word in t.PICTURE_HEAD], _WIDTHS)
     for tenth in reversed(tenths):
-        low, high = f"{tenth.low * 100:.0f}", f"{tenth.high * 100:.0f}"
+        low, high = fixed(tenth.low * 100), fixed(tenth.high * 100)
         yield columns(
             (
                 say(t.TENTH, low=low, high=high),
-                f"{tenth.said * 100:.0f} %",
-                say(t.CAME, share=f"{tenth.came * 100:.0f}", count=tenth.count),
+                per_cent(tenth.said),
+                say(t.CAME, share=fixed(tenth.came * 100), count=tenth.count),
                 scale(tenth),
             ),
             _WIDTHS,

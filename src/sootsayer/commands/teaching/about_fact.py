@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue_conventions import plain
+from sootsayer.catalogue_numbers import number
 from sootsayer.commands.teaching.draft import Chosen, Counts, Draft, NewFact
 from sootsayer.commands.teaching.finding_things import near, slot_labels
 from sootsayer.commands.teaching.numbers import counts, example, possible_range
@@ -13,7 +15,6 @@ from sootsayer.commands.teaching.talk import NotTaken, Talk, one_of, text
 from sootsayer.commands.usage import short
 from sootsayer.console import rules_new_texts as t
 from sootsayer.console.names import Names
-from sootsayer.console.words import number
 from sootsayer.rulebook.conditions_from import CODE
 from sootsayer.rulebook.model import Model, SignalKind
 from sootsayer.rulebook.uses import Uses
@@ -129,7 +130,7 @@ def _minutes(typed: str) -> str:
         minutes = 0.0
     if not 0.5 <= minutes <= 600:
         raise NotTaken(say(t.NEW_MINUTES_NOT), say(t.NEW_MINUTES_NEXT))
-    return str(number(minutes))
+    return plain(minutes)
 
 
 def _caution(where: str) -> Callable[[str], str]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import number
 from sootsayer.commands.teaching.draft import Chosen, Counts
 from sootsayer.commands.teaching.talk import NotTaken
 from sootsayer.commands.usage import short
 from sootsayer.console import rules_new_texts as t
-from sootsayer.console.words import number
 from sootsayer.engine.conditions import Op
 from sootsayer.physics.units import UnitError, convert_reading, known_unit, read_number
 from sootsayer.rulebook.frequencies import WORDS

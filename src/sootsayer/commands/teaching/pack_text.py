@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
+from sootsayer.catalogue_conventions import plain
 from sootsayer.commands.teaching.draft import Chosen, Counts, Draft, Linked
-from sootsayer.console.words import number
 from sootsayer.rulebook.model import Model, SignalKind
 
 HEAD = """\
@@ -80,7 +80,7 @@ def _signal(draft: Draft, fact: Chosen) -> Iterator[str]:
     lasts = "visit" if new.where == "counter" else "round"
     more: list[str] = []
     if new.possible is not None:
-        low, high = (number(end) for end in new.possible)
+        low, high = (plain(end) for end in new.possible)
         more += [f"    unit: {new.unit or 'none'}", f"    possible: [{low}, {high}]", "    step: 1"]
     elif new.kind is SignalKind.CHOICE:
         more.append(f"    choices: [{', '.join(quoted(word) for word in new.words)}]")
@@ -111,7 +111,7 @@ def _limits(draft: Draft, fact: Chosen, counts: Counts) -> Iterator[str]:
         unit = f" {fact.unit}" if fact.unit else ""
         yield (
             f"  {name}: {{label: {quoted(f'{draft.says}: {counts.op.value}')}, "
-            f"default: {number(value)}{unit}}}"
+            f"default: {plain(value)}{unit}}}"
         )
 
 
@@ -168,7 +168,7 @@ def _proofs(draft: Draft, fact: Chosen, counts: Counts) -> Iterator[str]:
 
 
 def _proof(draft: Draft, fact: Chosen, counts: Counts, value: float | str) -> str:
-    said = str(number(value)) if isinstance(value, float) else _word(fact, value)
+    said = plain(value) if isinstance(value, float) else _word(fact, value)
     truth = "true" if counts.holds(value) else "false"
     return f"{{given: {{{slot_of(draft)}: {said}}}, then: {truth}}}"
 

@@ -2,26 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from datetime import datetime
 from enum import Enum
 
 from sootsayer.casework.case_file import case_of
+from sootsayer.casework.collector import Lacking
 from sootsayer.casework.model import Case, Outcome
 from sootsayer.casework.no_entries import parse_case
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Document, Scalar
 from sootsayer.documents.problems import Refused
 from sootsayer.learning.archive.shelf import reason
 from sootsayer.learning.synthetic_mark import is_synthetic
 from sootsayer.rulebook.model import Model
-
-# How `casework` says that a name means nothing to the rulebook; a test holds both together.
-_UNKNOWN_FAULT = 'unknown fault "'
-_LACKED = re.compile(
-    r'^unknown (?:signal|point|fault|limit) "|" is retired: | is not read at | has no choice "'
-    r"| needs the point it was read at$"
-)
 
 
 class Left(Enum):
@@ -65,7 +59,9 @@ def parsed(data: bytes, name: str) -> Document | LeftOut:
     except Refused as refused:
         return LeftOut(Left.BROKEN, detail=reason(refused))
     if "case" not in document.root or "entries" not in document.root:
-        return LeftOut(Left.BROKEN, detail="1:1: this is no case: it has no `case` and `entries`")
+        return LeftOut(
+            Left.BROKEN, detail=say("1:1: this is no case: it has no `case` and `entries`")
+        )
     return document
 
 
@@ -83,7 +79,7 @@ def closed_of(document: Document, model: Model, *, synthetic: bool = False) -> C
         return LeftOut(Left.OPEN if case.torn is None else Left.HALF_WRITTEN, case.id)
     as_of = _still_there(case, outcomes[-1])
     if as_of == 0:
-        return LeftOut(Left.NOT_JUDGED, case.id, "nothing was entered before its outcome")
+        return LeftOut(Left.NOT_JUDGED, case.id, say("nothing was entered before its outcome"))
     return Closed(case, outcomes[-1], as_of, case.entries[as_of - 1].at)
 
 
@@ -102,7 +98,7 @@ def _still_there(case: Case, outcome: Outcome) -> int:
 
 def _whose(refused: Refused) -> Left:
     """A case that only names what this rulebook lacks was written by another revision of it."""
-    found = [problem.what for problem in refused.problems]
-    if all(what.startswith(_UNKNOWN_FAULT) for what in found):
-        return Left.UNKNOWN_FAULT
-    return Left.OTHER_RULEBOOK if all(map(_LACKED.search, found)) else Left.BROKEN
+    found = [problem for problem in refused.problems if isinstance(problem, Lacking)]
+    if len(found) < len(refused.problems):
+        return Left.BROKEN
+    return Left.UNKNOWN_FAULT if all(each.fault for each in found) else Left.OTHER_RULEBOOK

@@ -1,0 +1,109 @@
+"""Numbers, days and units as a person reads them, in the language in force: the one place where
+they are written.
+
+What goes into files and to programs is not written here: it has a point and ISO days
+(`catalogue_conventions.plain`, `isoformat`).
+"""
+
+from __future__ import annotations
+
+import re
+from datetime import date, datetime
+
+from sootsayer.catalogue import Said, language, say, shown
+from sootsayer.catalogue_conventions import convention, day, moment, numeral, plain
+
+# Units that are called otherwise in another language; all others are symbols, alike everywhere.
+UNIT = {
+    "rpm": "rpm",
+    "mg/stroke": "mg/stroke",
+    "C": "C",
+    "F": "F",
+    "L/1000km": "L/1000km",
+    "g/1000km": "g/1000km",
+    "days": "days",
+}
+NUMBER_UNIT = "{number} {unit}"
+PER_CENT = "{number} %"
+_ISO_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_DAY, _MINUTE = 10, 16  # characters of an ISO moment
+
+
+def figure(text: str, *, grouped: bool = False) -> Said:
+    """A number as programs write it (`1234.5`) as the language in force does; `grouped`: with its
+    thousands apart in every language."""
+    return Said(numeral(text, convention(language()), grouped=grouped))
+
+
+def number(value: float) -> Said:
+    """Without trailing zeros, at most four decimals, never with an exponent."""
+    return figure(plain(value))
+
+
+def fixed(value: float, places: int = 0) -> Said:
+    """With so many decimals."""
+    return figure(f"{value:.{places}f}")
+
+
+def brief(value: float) -> Said:
+    """Six figures at most, without trailing zeros."""
+    return figure(f"{value:g}")
+
+
+def significant(value: float, figures: int) -> Said:
+    """So many figures at most, without trailing zeros."""
+    return figure(f"{value:.{figures}g}")
+
+
+def whole(value: float) -> Said:
+    """A whole number with its thousands apart in every language."""
+    return figure(f"{value:.0f}", grouped=True)
+
+
+def per_cent(share: float, places: int = 0) -> Said:
+    """A share in per cent, without zeros behind the mark."""
+    text = f"{share * 100:.{places}f}"
+    return say(PER_CENT, number=figure(text.rstrip("0").rstrip(".") if places else text))
+
+
+def unit_said(unit: str) -> Said:
+    """A unit as it is called; what is none (a currency) as it is."""
+    return say(UNIT[unit]) if unit in UNIT else shown(unit)
+
+
+def with_unit(amount: Said, unit: str | None) -> Said:
+    """A number that is already written, with its unit; alone where it has none."""
+    if not unit or unit == "none":
+        return amount
+    return say(NUMBER_UNIT, number=amount, unit=unit_said(unit))
+
+
+def day_said(when: date) -> Said:
+    """A day."""
+    return shown(day(when, convention(language())))
+
+
+def moment_said(when: datetime, *, seconds: bool = False) -> Said:
+    """A day and its time, to the minute or to the second."""
+    return shown(moment(when, convention(language()), seconds=seconds))
+
+
+def day_of(text: str) -> Said:
+    """The day of an ISO moment that stands in a file as text."""
+    return shown(_day_of(text))
+
+
+def moment_of(text: str) -> Said:
+    """An ISO moment that stands in a file as text, to the minute, as the clock there showed it."""
+    clock = text[_DAY:_MINUTE].replace("T", " ")
+    return shown(_day_of(text) + clock)
+
+
+def _day_of(text: str) -> str:
+    iso = text[:_DAY]
+    if not _ISO_DAY.fullmatch(iso):
+        return iso
+    try:
+        return day(date.fromisoformat(iso), convention(language()))
+    except ValueError:
+        return iso
