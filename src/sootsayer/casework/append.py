@@ -44,23 +44,25 @@ def entry_line(
     case file may hold (control characters, tabs) become spaces. Raises ValueError for a
     moment without offset.
     """
-    parts = [("at", write_moment(at)), ("by", _text(by))]
+    parts = [("at", write_moment(at)), ("by", plain_or_quoted(by))]
     if corrects is not None:
         parts.append(("corrects", str(corrects)))
     if round is not None:
-        parts.append(("round", _text(round)))
+        parts.append(("round", plain_or_quoted(round)))
     if source is not None:
         parts.append(("source", source.value))
     if facts:
-        parts.append(("facts", _flow((_text(slot), _typed(facts[slot])) for slot in facts)))
+        parts.append(
+            ("facts", _flow((plain_or_quoted(slot), _typed(facts[slot])) for slot in facts))
+        )
     if none:
-        parts.append(("none", _flow((_text(slot), none[slot].value) for slot in none)))
+        parts.append(("none", _flow((plain_or_quoted(slot), none[slot].value) for slot in none)))
     if codes is not None:
         parts.append(("codes", _codes(codes)))
     if work is not None:
-        parts.append(("work", _text(work)))
+        parts.append(("work", plain_or_quoted(work)))
     if note is not None:
-        parts.append(("note", _text(note)))
+        parts.append(("note", plain_or_quoted(note)))
     if outcome is not None:
         parts.append(("outcome", _outcome(outcome)))
     return f"- {_flow(parts)}"
@@ -157,7 +159,7 @@ def _escaped(sign: str) -> str:
     return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
 
 
-def _text(text: str) -> str:
+def plain_or_quoted(text: str) -> str:
     """A scalar that is read back as text."""
     plain = _PLAIN.fullmatch(text) and text.lower() not in _NOT_TEXT
     return text if plain and not _NUMBER.fullmatch(text) else quoted(text)
@@ -169,7 +171,7 @@ def _typed(text: str) -> str:
         return text
     if _NUMBER.fullmatch(text) and len(text) < _LONGEST_NUMBER:
         return text
-    return _text(text)
+    return plain_or_quoted(text)
 
 
 def _flow(parts: Iterable[tuple[str, str]]) -> str:
@@ -177,7 +179,7 @@ def _flow(parts: Iterable[tuple[str, str]]) -> str:
 
 
 def _listing(texts: Iterable[str]) -> str:
-    return "[" + ", ".join(_text(text) for text in texts) + "]"
+    return "[" + ", ".join(plain_or_quoted(text) for text in texts) + "]"
 
 
 def _codes(codes: CodeList) -> str:
@@ -204,5 +206,5 @@ def _outcome(outcome: Outcome) -> str:
     if outcome.cured_by:
         parts.append(("cured by", _listing(outcome.cured_by)))
     if outcome.proved_by:
-        parts.append(("proved by", _text(outcome.proved_by)))
+        parts.append(("proved by", plain_or_quoted(outcome.proved_by)))
     return _flow(parts)

@@ -54,35 +54,42 @@ BUSY_NEXT = "wait, or add --take-over"
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
     parser.add_argument(
-        "case", metavar="CASE", nargs="?", help="path of a case file, or an id; may be left out"
-    )
-    parser.add_argument("--new", action="store_true", help="begin a new case (at CASE, if given)")
-    parser.add_argument("--copy", action="store_true", help="ask a copy of a demonstration case")
-    parser.add_argument(
-        "--sheet", action="store_true", help="print the next checks as one page with blanks"
+        "case",
+        metavar="CASE",
+        nargs="?",
+        help=say("path of a case file, or an id; may be left out"),
     )
     parser.add_argument(
-        "--from-sheet", action="store_true", help="ask for what is on that page, in its order"
+        "--new", action="store_true", help=say("begin a new case (at CASE, if given)")
     )
     parser.add_argument(
-        "--fixed", action="store_true", help="ask in the customary order instead, for training"
+        "--copy", action="store_true", help=say("ask a copy of a demonstration case")
     )
     parser.add_argument(
-        "--answers", metavar="FILE", help="one answer a line, from FILE (- is standard input)"
+        "--sheet", action="store_true", help=say("print the next checks as one page with blanks")
     )
     parser.add_argument(
-        "--take-over", action="store_true", help="take over a case that somebody else has open"
+        "--from-sheet", action="store_true", help=say("ask for what is on that page, in its order")
     )
-    parser.add_argument("--by", metavar="ID", help="who enters (else as the last entry)")
+    parser.add_argument(
+        "--fixed", action="store_true", help=say("ask in the customary order instead, for training")
+    )
+    parser.add_argument(
+        "--answers", metavar="FILE", help=say("one answer a line, from FILE (- is standard input)")
+    )
+    parser.add_argument(
+        "--take-over", action="store_true", help=say("take over a case that somebody else has open")
+    )
+    parser.add_argument("--by", metavar="ID", help=say("who enters (else as the last entry)"))
     parser.add_argument(
         "--at",
         metavar="TIME",
-        help="enter as if it were TIME, written like 2031-03-14T09:02+01:00 (else now)",
+        help=say("enter as if it were TIME, written like 2031-03-14T09:02+01:00 (else now)"),
     )
     parser.add_argument(
         "--shop",
         metavar="DIR",
-        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+        help=say("the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)"),
     )
     add_language(parser)
 

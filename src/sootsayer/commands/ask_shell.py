@@ -90,7 +90,9 @@ class Shell:
             except CannotWrite as refused:
                 text = say(t.NOT_WRITTEN, why=refused.why)
                 return _not_written(session, reply, [Line(text, style=STRONG)])
-        return _not_written(session, reply, [Line(say(t.NOT_WRITTEN, why="it keeps changing"))])
+        return _not_written(
+            session, reply, [Line(say(t.NOT_WRITTEN, why=say("it keeps changing")))]
+        )
 
     def _write(self, session: Session, lines: Sequence[str]) -> None:
         if self.mine is None:

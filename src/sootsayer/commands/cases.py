@@ -6,6 +6,7 @@ import argparse
 import sys
 from pathlib import Path
 
+from sootsayer.catalogue import say
 from sootsayer.commands import cases_make
 from sootsayer.commands.leaving import DONE
 from sootsayer.commands.usage import HelpShape, Parser, add_language
@@ -13,6 +14,7 @@ from sootsayer.console.output import write
 
 SUMMARY = "list the open cases of the shop; make synthetic ones"
 LISTING = "list the open cases of the shop"
+LISTS = "List the open cases of the shop."
 DESCRIPTION = "The cases of a folder: which are open, and how far each is."
 EXAMPLE = """\
 example:
@@ -28,7 +30,7 @@ def fill(parser: argparse.ArgumentParser) -> None:
         dest="action", metavar="ACTION", title="actions", parser_class=Parser
     )
     listing = actions.add_parser(
-        "list", help=LISTING, description=LISTING.capitalize() + ".",
+        "list", help=say(LISTING), description=say(LISTS),
         formatter_class=HelpShape, allow_abbrev=False,
     )  # fmt: skip
     making = actions.add_parser(
@@ -39,14 +41,18 @@ def fill(parser: argparse.ArgumentParser) -> None:
     for each in (parser, listing):
         default = argparse.SUPPRESS if each is listing else None
         each.add_argument(
-            "--all", action="store_true", default=default or False, help="the closed ones too"
+            "--all", action="store_true", default=default or False, help=say("the closed ones too")
         )
-        each.add_argument("--json", action="store_true", help="print it as JSON, for a program")
+        each.add_argument(
+            "--json", action="store_true", help=say("print it as JSON, for a program")
+        )
         each.add_argument(
             "--shop",
             metavar="DIR",
             default=default,
-            help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+            help=say(
+                "the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)"
+            ),
         )
         add_language(each)
 

@@ -41,11 +41,13 @@ MADE = (
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("--n", required=True, metavar="N", help="how many")
-    parser.add_argument("--seed", required=True, metavar="S", help="a whole number; same, same")
-    parser.add_argument("--out", required=True, metavar="DIR", help="the folder to write into")
-    parser.add_argument("--processes", metavar="N", help="how many at once (else all cores)")
-    parser.add_argument("--shop", metavar="DIR", help="draw by this shop's rulebook")
+    parser.add_argument("--n", required=True, metavar="N", help=say("how many"))
+    parser.add_argument(
+        "--seed", required=True, metavar="S", help=say("a whole number; same, same")
+    )
+    parser.add_argument("--out", required=True, metavar="DIR", help=say("the folder to write into"))
+    parser.add_argument("--processes", metavar="N", help=say("how many at once (else all cores)"))
+    parser.add_argument("--shop", metavar="DIR", help=say("draw by this shop's rulebook"))
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -56,15 +56,15 @@ CANNOT_WRITE_NEXT = "give another name for the picture; nothing was written"
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("case", metavar="CASE", help="path of a case file, or an id")
+    parser.add_argument("case", metavar="CASE", help=say("path of a case file, or an id"))
     parser.add_argument(
-        "--from", dest="from_round", metavar="ROUND", help="the earlier round (else the first)"
+        "--from", dest="from_round", metavar="ROUND", help=say("the earlier round (else the first)")
     )
     parser.add_argument(
-        "--to", dest="to_round", metavar="ROUND", help="the later round (else the newest)"
+        "--to", dest="to_round", metavar="ROUND", help=say("the later round (else the newest)")
     )
     parser.add_argument(
-        "--picture", metavar="FILE", help="write pressure against flow as an SVG picture"
+        "--picture", metavar="FILE", help=say("write pressure against flow as an SVG picture")
     )
     add_shared(parser)
 

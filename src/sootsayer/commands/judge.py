@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 
+from sootsayer.catalogue import say
 from sootsayer.commands.leaving import DONE
 from sootsayer.commands.usage import add_shared
 from sootsayer.console.output import write
@@ -27,9 +28,9 @@ could not be read."""
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("case", metavar="CASE", help="path of a case file, or an id")
+    parser.add_argument("case", metavar="CASE", help=say("path of a case file, or an id"))
     parser.add_argument(
-        "--more", action="store_true", help="everything, instead of one screen of it"
+        "--more", action="store_true", help=say("everything, instead of one screen of it")
     )
     add_shared(parser)
 

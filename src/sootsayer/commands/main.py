@@ -88,7 +88,10 @@ def parser() -> Parser:
         allow_abbrev=False,
     )
     top.add_argument(
-        "--version", action="version", version=f"sootsayer {__version__}", help="say which version"
+        "--version",
+        action="version",
+        version=f"sootsayer {__version__}",
+        help=say("say which version"),
     )
     add_language(top)
     commands = top.add_subparsers(

@@ -6,10 +6,11 @@ Everything but the format is a comment, so that nothing is known until a person 
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sootsayer.catalogue import say
+from sootsayer.catalogue import Said, say, shown
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.usage import short
 from sootsayer.console.output import write
@@ -80,12 +81,17 @@ def new_shop(model: Model) -> str:
     """The text: every remedy of the rulebook with its own numbers as examples, commented out."""
     remedies = model.remedies.values()
     tools = sorted({tool for check in model.checks.values() for tool in check.tools})
-    return HEAD.format(
+    return say(
+        HEAD,
         tools=", ".join(tools),
-        prices="".join(f"#   {each.id}: {_price(each)}  # {each.label}\n" for each in remedies),
-        times="".join(f"#   {each.id}: {_time(each)}\n" for each in remedies),
-        chances="".join(f"#   {each.id}: {_chances(each)}\n" for each in remedies),
+        prices=_lines(f"#   {each.id}: {_price(each)}  # {each.label}" for each in remedies),
+        times=_lines(f"#   {each.id}: {_time(each)}" for each in remedies),
+        chances=_lines(f"#   {each.id}: {_chances(each)}" for each in remedies),
     )
+
+
+def _lines(lines: Iterable[str]) -> Said:
+    return Said("".join(f"{shown(line)}\n" for line in lines))
 
 
 def _price(remedy: RemedyDef) -> str:

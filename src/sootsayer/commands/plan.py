@@ -36,14 +36,18 @@ NOT_BOTH_NEXT = "leave out the case, or --new-shop"
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("case", metavar="CASE", nargs="?", help="path of a case file, or an id")
+    parser.add_argument(
+        "case", metavar="CASE", nargs="?", help=say("path of a case file, or an id")
+    )
     parser.add_argument(
         "--more",
         action="store_true",
-        help="every remedy and every reason, instead of those that count",
+        help=say("every remedy and every reason, instead of those that count"),
     )
     parser.add_argument(
-        "--new-shop", metavar="FILE", help="write a commented shop.yaml to FILE, and nothing else"
+        "--new-shop",
+        metavar="FILE",
+        help=say("write a commented shop.yaml to FILE, and nothing else"),
     )
     add_shared(parser)
 

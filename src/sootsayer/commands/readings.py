@@ -52,42 +52,49 @@ NO_PICTURE_NEXT = "give another name for the picture; nothing was written"
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("log", metavar="LOG", help="path of the log")
+    parser.add_argument("log", metavar="LOG", help=say("path of the log"))
     parser.add_argument(
-        "case", metavar="CASE", nargs="?", help="path of a case file, or an id; may be left out"
+        "case",
+        metavar="CASE",
+        nargs="?",
+        help=say("path of a case file, or an id; may be left out"),
     )
-    parser.add_argument("--take", metavar="NUMBERS", help="enter these windows, as 1,3")
-    parser.add_argument("--all", action="store_true", help="enter every window that gives readings")
+    parser.add_argument("--take", metavar="NUMBERS", help=say("enter these windows, as 1,3"))
     parser.add_argument(
-        "--round", metavar="NAME", help="round to enter them in (else the newest of the case)"
+        "--all", action="store_true", help=say("enter every window that gives readings")
     )
-    parser.add_argument("--by", metavar="ID", help="who enters them (else as the last entry)")
+    parser.add_argument(
+        "--round", metavar="NAME", help=say("round to enter them in (else the newest of the case)")
+    )
+    parser.add_argument("--by", metavar="ID", help=say("who enters them (else as the last entry)"))
     parser.add_argument(
         "--at",
         metavar="TIME",
-        help="when the log begins, written like 2031-03-14T09:02+01:00 (else by its own dates, "
-        "else so that it ends now)",
+        help=say(
+            "when the log begins, written like 2031-03-14T09:02+01:00 (else by its own dates, "
+            "else so that it ends now)"
+        ),
     )
     parser.add_argument(
         "--column", metavar="WHAT=NAME", action="append", default=[],
-        help='say which column is what, as dp="Druck 2"; may be repeated',
+        help=say('say which column is what, as dp="Druck 2"; may be repeated'),
     )  # fmt: skip
     parser.add_argument(
         "--unit", metavar="WHAT=UNIT", action="append", default=[],
-        help="say the unit of a column, as dp=hPa; may be repeated",
+        help=say("say the unit of a column, as dp=hPa; may be repeated"),
     )  # fmt: skip
     parser.add_argument(
         "--decimals", choices=tuple(DECIMALS),
-        help="say which mark the log's decimals have, where 1,500 could be 1.5 or 1500",
+        help=say("say which mark the log's decimals have, where 1,500 could be 1.5 or 1500"),
     )  # fmt: skip
     parser.add_argument(
-        "--picture", metavar="FILE", help="write the log and its windows as an SVG picture"
+        "--picture", metavar="FILE", help=say("write the log and its windows as an SVG picture")
     )
-    parser.add_argument("--json", action="store_true", help="print the windows as JSON")
+    parser.add_argument("--json", action="store_true", help=say("print the windows as JSON"))
     parser.add_argument(
         "--shop",
         metavar="DIR",
-        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+        help=say("the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)"),
     )
     add_language(parser)
 
@@ -145,7 +152,7 @@ def _wish(arguments: argparse.Namespace) -> object:
     from sootsayer.casework.logs.columns import Wish
     from sootsayer.casework.logs.units import head_unit
 
-    columns = _pairs(arguments.column, "--column", 'dp="Name of the column"')
+    columns = _pairs(arguments.column, "--column", say('dp="Name of the column"'))
     units: dict[str, str] = {}
     for role, text in _pairs(arguments.unit, "--unit", "dp=hPa").items():
         unit = head_unit(text)

@@ -34,9 +34,12 @@ _HTML = (".html", ".htm")
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("id", metavar="ID", help="a number, a digest or a case")
+    parser.add_argument("id", metavar="ID", help=say("a number, a digest or a case"))
     parser.add_argument(
-        "-o", dest="out", metavar="FILE", help="write it here: .html as a page, else plain text"
+        "-o",
+        dest="out",
+        metavar="FILE",
+        help=say("write it here: .html as a page, else plain text"),
     )
     add_ledger(parser)
     add_shop(parser)

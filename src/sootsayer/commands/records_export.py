@@ -33,22 +33,26 @@ example:
 PEOPLE = "people.yaml"
 CANNOT = "{folder}: {why}"
 CANNOT_NEXT = "name a new folder for the copy"
-LOST = "a text that the records rest on is {why}: {digest}"
+LOST = {
+    "missing": "a text that the records rest on is missing: {digest}",
+    "changed": "a text that the records rest on is changed: {digest}",
+    "no digest": "a text that the records rest on is no digest: {digest}",
+}
 LOST_NEXT = "see what is wrong: sootsayer records verify"
 
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("folder", metavar="FOLDER", help="a folder that is not there yet")
+    parser.add_argument("folder", metavar="FOLDER", help=say("a folder that is not there yet"))
     parser.add_argument(
-        "ids", metavar="ID", nargs="*", help="records by number, digest or case (else all)"
+        "ids", metavar="ID", nargs="*", help=say("records by number, digest or case (else all)")
     )
     parser.add_argument(
         "--people",
         metavar="FILE",
         action="append",
         default=[],
-        help="a people.yaml to look for too; that of the shop's cases always is",
+        help=say("a people.yaml to look for too; that of the shop's cases always is"),
     )
     add_json(parser)
     add_ledger(parser)
@@ -72,13 +76,14 @@ def run(arguments: argparse.Namespace) -> int:
         done = export(ledger, Path(arguments.folder), wanted, people)
     except NamesSomebody as names:
         found = names.found
-        slots = {"number": found.number, "what": found.what, "case": short(found.case)}
+        named = say(t.NAMED[found.what])
+        slots = {"number": found.number, "what": named, "case": short(found.case)}
         raise Stop(say(t.NAMES_FOUND, **slots), say(t.NAMES_FOUND_NEXT)) from None
     except CannotWrite as refused:
         what = say(CANNOT, folder=short(str(refused.path)), why=shown(refused.why))
         raise Stop(what, say(CANNOT_NEXT)) from None
     except Lost as lost:
-        what = say(LOST, why=lost.why, digest=short(lost.digest))
+        what = say(LOST[lost.why], digest=short(lost.digest))
         raise Stop(what, say(LOST_NEXT)) from None
     if arguments.json:
         told = {"format": 1, "whole": done.whole, "closed": done.closed}

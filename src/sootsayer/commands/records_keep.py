@@ -49,17 +49,21 @@ NO_WHY_NEXT = "give one --why behind each --otherwise"
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("case", metavar="CASE", help="path of a case file, or an id")
-    parser.add_argument("--by", metavar="ID", required=True, help="who keeps it, like tech-1")
+    parser.add_argument("case", metavar="CASE", help=say("path of a case file, or an id"))
+    parser.add_argument("--by", metavar="ID", required=True, help=say("who keeps it, like tech-1"))
     parser.add_argument(
-        "--as-advised", action="store_true", help="nothing was decided otherwise; ask nothing"
+        "--as-advised", action="store_true", help=say("nothing was decided otherwise; ask nothing")
     )
     parser.add_argument(
         "--otherwise", metavar="TEXT", action="append", default=[],
-        help="what was decided otherwise; may be repeated",
+        help=say("what was decided otherwise; may be repeated"),
     )  # fmt: skip
     parser.add_argument(
-        "--why", metavar="TEXT", action="append", default=[], help="why, behind each --otherwise"
+        "--why",
+        metavar="TEXT",
+        action="append",
+        default=[],
+        help=say("why, behind each --otherwise"),
     )
     add_json(parser)
     add_ledger(parser)

@@ -32,13 +32,17 @@ NO_DAY_NEXT = "write it like 2031-03-14"
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("--since", metavar="DAY", help="kept on this day or later")
-    parser.add_argument("--until", metavar="DAY", help="kept on this day or earlier")
-    parser.add_argument("--vehicle", metavar="TEXT", help="with this in the vehicle's label")
-    parser.add_argument("--fault", metavar="ID", help="in which this fault led or was confirmed")
-    parser.add_argument("--by", metavar="ID", help="kept by this person")
-    parser.add_argument("--case", metavar="ID", help="of this case")
-    parser.add_argument("--all", action="store_true", help="all of them, not the newest twenty")
+    parser.add_argument("--since", metavar="DAY", help=say("kept on this day or later"))
+    parser.add_argument("--until", metavar="DAY", help=say("kept on this day or earlier"))
+    parser.add_argument("--vehicle", metavar="TEXT", help=say("with this in the vehicle's label"))
+    parser.add_argument(
+        "--fault", metavar="ID", help=say("in which this fault led or was confirmed")
+    )
+    parser.add_argument("--by", metavar="ID", help=say("kept by this person"))
+    parser.add_argument("--case", metavar="ID", help=say("of this case"))
+    parser.add_argument(
+        "--all", action="store_true", help=say("all of them, not the newest twenty")
+    )
     add_json(parser)
     add_ledger(parser)
     add_shop(parser)

@@ -58,12 +58,16 @@ HAS_OTHER_NEXT = "correct it in the case with `corrects: {entry}`, then run this
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("id", metavar="ID", help="a number, a digest or a case")
-    parser.add_argument("--by", metavar="ID", required=True, help="who confirmed it, like tech-1")
-    parser.add_argument("--faults", metavar="IDS", help="the faults that were confirmed, or none")
-    parser.add_argument("--cured-by", metavar="IDS", help="the work that cured them")
-    parser.add_argument("--proved-by", metavar="TEXT", help="how that was proved")
-    parser.add_argument("--case", metavar="FILE", help="the file of the case, if it has moved")
+    parser.add_argument("id", metavar="ID", help=say("a number, a digest or a case"))
+    parser.add_argument(
+        "--by", metavar="ID", required=True, help=say("who confirmed it, like tech-1")
+    )
+    parser.add_argument(
+        "--faults", metavar="IDS", help=say("the faults that were confirmed, or none")
+    )
+    parser.add_argument("--cured-by", metavar="IDS", help=say("the work that cured them"))
+    parser.add_argument("--proved-by", metavar="TEXT", help=say("how that was proved"))
+    parser.add_argument("--case", metavar="FILE", help=say("the file of the case, if it has moved"))
     add_json(parser)
     add_ledger(parser)
     add_shop(parser)

@@ -6,6 +6,7 @@ import argparse
 import sys
 from typing import TYPE_CHECKING
 
+from sootsayer.catalogue import say
 from sootsayer.commands.leaving import DONE, NO
 from sootsayer.commands.records_shared import add_json, add_ledger, add_shop, ledger_at
 from sootsayer.console.output import write
@@ -34,13 +35,15 @@ example:
 The exit code is 0 where every verdict came out the same with the rulebook of its
 day, and 1 where one did not or cannot be replayed. What today's rulebook says
 changes nothing of it."""
+NO_VERDICT = "record {number} is an outcome, and there is no verdict in it"
+NO_VERDICT_NEXT = "name the record that it points back to: {number}"
 
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("id", metavar="ID", nargs="?", help="a number, a digest or a case")
+    parser.add_argument("id", metavar="ID", nargs="?", help=say("a number, a digest or a case"))
     parser.add_argument(
-        "--more", action="store_true", help="every difference, not the first twelve"
+        "--more", action="store_true", help=say("every difference, not the first twelve")
     )
     add_json(parser)
     add_ledger(parser)
@@ -117,6 +120,6 @@ def verdict_of(ledger: Ledger, wanted: str) -> Record:
     record = find(ledger, wanted)
     if record.kind == OUTCOME:
         of = whole(record.body, "of", "number")
-        what = f"record {record.number} is an outcome, and there is no verdict in it"
-        raise refused(ledger, what, f"name the record that it points back to: {of}", record.number)
+        what = say(NO_VERDICT, number=record.number)
+        raise refused(ledger, what, say(NO_VERDICT_NEXT, number=of), record.number)
     return record

@@ -32,7 +32,7 @@ def add_ledger(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--ledger",
         metavar="DIR",
-        help="the folder of the ledger (else records/ of the shop, else records/ here)",
+        help=say("the folder of the ledger (else records/ of the shop, else records/ here)"),
     )
 
 
@@ -40,12 +40,12 @@ def add_shop(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--shop",
         metavar="DIR",
-        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+        help=say("the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)"),
     )
 
 
 def add_json(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="print it as JSON, for a program")
+    parser.add_argument("--json", action="store_true", help=say("print it as JSON, for a program"))
 
 
 def ledger_of(arguments: argparse.Namespace) -> Ledger:

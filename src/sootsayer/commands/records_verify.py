@@ -36,7 +36,7 @@ NO_DIGEST_NEXT = "copy the digest from the job sheet: 64 digits 0 to 9 and a to 
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("--head", metavar="DIGEST", help="a digest that was kept on paper")
+    parser.add_argument("--head", metavar="DIGEST", help=say("a digest that was kept on paper"))
     add_json(parser)
     add_ledger(parser)
     add_shop(parser)

@@ -46,16 +46,18 @@ CANNOT_WRITE_NEXT = "give another name for the report; nothing was written"
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("case", metavar="CASE", help="path of a case file, or an id")
-    parser.add_argument("-o", dest="out", metavar="FILE", help="write it here (else on the screen)")
+    parser.add_argument("case", metavar="CASE", help=say("path of a case file, or an id"))
+    parser.add_argument(
+        "-o", dest="out", metavar="FILE", help=say("write it here (else on the screen)")
+    )
     only = parser.add_mutually_exclusive_group()
-    only.add_argument("--customer", action="store_true", help="the customer's sheet alone")
-    only.add_argument("--file", action="store_true", help="the sheet for the file alone")
-    parser.add_argument("--text", action="store_true", help="plain text instead of HTML")
+    only.add_argument("--customer", action="store_true", help=say("the customer's sheet alone"))
+    only.add_argument("--file", action="store_true", help=say("the sheet for the file alone"))
+    parser.add_argument("--text", action="store_true", help=say("plain text instead of HTML"))
     parser.add_argument(
         "--customer-language",
         metavar="LANGUAGE",
-        help="the customer's sheet in this language (else in that of the file's)",
+        help=say("the customer's sheet in this language (else in that of the file's)"),
     )
     add_moment(parser)
 

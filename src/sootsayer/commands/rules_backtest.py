@@ -46,26 +46,28 @@ ACTIONS_ARE = "the actions are: {known}"
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("pack", metavar="PACK", help="path of a pack, or the name of a shop's own")
+    parser.add_argument(
+        "pack", metavar="PACK", help=say("path of a pack, or the name of a shop's own")
+    )
     parser.add_argument(
         "--accept",
         action="append",
         default=[],
         metavar="ACTION",
-        help="a permission that may become looser; may be given several times",
+        help=say("a permission that may become looser; may be given several times"),
     )
     parser.add_argument(
         "--every-entry",
         action="store_true",
-        help="compare permissions as of every entry, not of the last one alone (slower)",
+        help=say("compare permissions as of every entry, not of the last one alone (slower)"),
     )
     parser.add_argument(
         "--no-questions",
         action="store_true",
-        help="leave out which check would be asked first (twice as fast)",
+        help=say("leave out which check would be asked first (twice as fast)"),
     )
-    parser.add_argument("--more", action="store_true", help="name more cases and rules")
-    parser.add_argument("--json", action="store_true", help="print it as JSON, for a program")
+    parser.add_argument("--more", action="store_true", help=say("name more cases and rules"))
+    parser.add_argument("--json", action="store_true", help=say("print it as JSON, for a program"))
     add_archive(parser)
     add_language(parser)
 

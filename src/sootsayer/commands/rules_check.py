@@ -48,21 +48,21 @@ def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
     parser.add_argument(
         "packs", metavar="PACKS", nargs="*",
-        help="pack files or folders of packs, beside the rules in force (else only those)",
+        help=say("pack files or folders of packs, beside the rules in force (else only those)"),
     )  # fmt: skip
     parser.add_argument(
-        "--alone", action="store_true", help="PACKS alone, without the rules in force"
+        "--alone", action="store_true", help=say("PACKS alone, without the rules in force")
     )
     parser.add_argument(
         "--coverage", action="store_true",
-        help="with cases too, and the list of what neither proofs nor cases show",
+        help=say("with cases too, and the list of what neither proofs nor cases show"),
     )  # fmt: skip
-    parser.add_argument("--json", action="store_true", help="print it as JSON, for a program")
-    parser.add_argument("--junit", metavar="FILE", help="write it to FILE as JUnit XML too")
-    parser.add_argument("--watch", action="store_true", help="again at each save")
+    parser.add_argument("--json", action="store_true", help=say("print it as JSON, for a program"))
+    parser.add_argument("--junit", metavar="FILE", help=say("write it to FILE as JUnit XML too"))
+    parser.add_argument("--watch", action="store_true", help=say("again at each save"))
     parser.add_argument(
         "--shop", metavar="DIR",
-        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+        help=say("the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)"),
     )  # fmt: skip
     add_language(parser)
 

@@ -35,11 +35,11 @@ after Ctrl-C."""
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
     parser.add_argument(
-        "--answers", metavar="FILE", help="one answer a line, from FILE (- is standard input)"
+        "--answers", metavar="FILE", help=say("one answer a line, from FILE (- is standard input)")
     )
     parser.add_argument(
         "--shop", metavar="DIR",
-        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+        help=say("the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)"),
     )  # fmt: skip
     add_language(parser)
 

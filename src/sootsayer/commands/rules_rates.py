@@ -41,12 +41,14 @@ NO_DIFF = "# No number of this rulebook has enough cases against it: nothing is 
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("thing", metavar="ID", nargs="?", help="one finding, family or fault")
-    parser.add_argument("--more", action="store_true", help="every number that has cases")
+    parser.add_argument("thing", metavar="ID", nargs="?", help=say("one finding, family or fault"))
+    parser.add_argument("--more", action="store_true", help=say("every number that has cases"))
     kind = parser.add_mutually_exclusive_group()
-    kind.add_argument("--json", action="store_true", help="print it as JSON, for a program")
+    kind.add_argument("--json", action="store_true", help=say("print it as JSON, for a program"))
     kind.add_argument(
-        "--diff", action="store_true", help="propose numbers as a difference; nothing is applied"
+        "--diff",
+        action="store_true",
+        help=say("propose numbers as a difference; nothing is applied"),
     )
     add_archive(parser)
     add_language(parser)

@@ -36,14 +36,16 @@ ID may also be a signal at a point (dp@idle) or a trouble code (P2463)."""
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("thing", metavar="ID", nargs="?", help="any id; without one, all of them")
-    parser.add_argument("--json", action="store_true", help="print it as JSON, for a program")
     parser.add_argument(
-        "--no-cases", action="store_true", help="leave out in which cases it was so"
+        "thing", metavar="ID", nargs="?", help=say("any id; without one, all of them")
+    )
+    parser.add_argument("--json", action="store_true", help=say("print it as JSON, for a program"))
+    parser.add_argument(
+        "--no-cases", action="store_true", help=say("leave out in which cases it was so")
     )
     parser.add_argument(
         "--shop", metavar="DIR",
-        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+        help=say("the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)"),
     )  # fmt: skip
     add_language(parser)
 

@@ -119,7 +119,7 @@ def run_action(arguments: argparse.Namespace, modules: Mapping[str, ModuleType])
 
 def add_shared(parser: argparse.ArgumentParser) -> None:
     """The options that every command on one case has."""
-    parser.add_argument("--json", action="store_true", help="print it as JSON, for a program")
+    parser.add_argument("--json", action="store_true", help=say("print it as JSON, for a program"))
     add_moment(parser)
 
 
@@ -128,18 +128,20 @@ def add_moment(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--at",
         metavar="TIME",
-        help="judge as if it were TIME, written like 2031-03-14T09:02+01:00 "
-        "(else now, or, of a closed or demonstration case, its last entry)",
+        help=say(
+            "judge as if it were TIME, written like 2031-03-14T09:02+01:00 "
+            "(else now, or, of a closed or demonstration case, its last entry)"
+        ),
     )
     parser.add_argument(
         "--as-of",
         metavar="ENTRY",
-        help="judge as the case stood after entry ENTRY, counted from 1",
+        help=say("judge as the case stood after entry ENTRY, counted from 1"),
     )
     parser.add_argument(
         "--shop",
         metavar="DIR",
-        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+        help=say("the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)"),
     )
     add_language(parser)
 
@@ -148,8 +150,10 @@ def add_language(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--language",
         metavar="LANGUAGE",
-        help="words to use, like en or fr (else SOOTSAYER_LANGUAGE, else the shop's, else as the "
-        "system is set)",
+        help=say(
+            "words to use, like en or fr (else SOOTSAYER_LANGUAGE, else the shop's, else as the "
+            "system is set)"
+        ),
     )
 
 

@@ -33,8 +33,8 @@ ALL_IDS = "see the ids: sootsayer judge {case} --more"
 
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its arguments."""
-    parser.add_argument("case", metavar="CASE", help="path of a case file, or an id")
-    parser.add_argument("thing", metavar="THING", help="the id of what is asked about")
+    parser.add_argument("case", metavar="CASE", help=say("path of a case file, or an id"))
+    parser.add_argument("thing", metavar="THING", help=say("the id of what is asked about"))
     add_shared(parser)
 
 

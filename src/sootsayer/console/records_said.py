@@ -100,11 +100,17 @@ def _value(of: Of, value: str, told: Mapping[str, Any]) -> Said:
 
 def change_said(change: Change) -> Said:
     """A change of the rulebook or the settings: which, and from what to what."""
-    slots = {"section": say(t.SECTION.get(change.section, change.section)), "id": change.id}
+    thing = _thing(change)
     if not change.was and not change.is_:
-        return say(t.CHANGE_BARE, **slots)
+        return thing
     if not change.was:
-        return say(t.CHANGE_NEW, **slots, is_=change.is_)
+        return say(t.CHANGE_NEW, thing=thing, is_=change.is_)
     if not change.is_:
-        return say(t.CHANGE_GONE, **slots, was=change.was)
-    return say(t.CHANGE, **slots, was=change.was, is_=change.is_)
+        return say(t.CHANGE_GONE, thing=thing, was=change.was)
+    return say(t.CHANGE, thing=thing, was=change.was, is_=change.is_)
+
+
+def _thing(change: Change) -> Said:
+    if change.section in t.SETTING:
+        return say(t.SETTING[change.section])
+    return say(t.OF_SECTION, section=say(t.SECTION[change.section]), id=change.id)

@@ -68,6 +68,11 @@ FLAW = {
     "text-lost": "Line {line}: record {number} rests on a text that is not as it was ({detail}).",
     "other-format": "Line {line}: this record has format {detail}, which is not known here.",
 }
+LOST = {
+    "missing": "{digest} missing",
+    "changed": "{digest} changed",
+    "no digest": "{digest} no digest",
+}
 HELD_BEFORE = ("The {count} record before it holds.", "The {count} records before it hold.")
 OTHER_FORMAT_NEXT = "Use the version of this program that wrote it."
 TORN_NEXT = "The next `records keep` sets it aside and goes on behind record {number}."
@@ -170,14 +175,16 @@ SECTION = {
     "shop prices": "the shop's price of",
     "shop times": "the shop's time of",
     "shop chances": "the shop's chances of",
-    "shop tools": "the shop's",
-    "shop labour_rate": "the shop's",
-    "shop currency": "the shop's",
 }
-CHANGE = "{section} {id} ({was}, now {is_})"
-CHANGE_BARE = "{section} {id}"
-CHANGE_NEW = "{section} {id} (new: {is_})"
-CHANGE_GONE = "{section} {id} ({was}, now gone)"
+SETTING = {
+    "shop tools": "the shop's tools",
+    "shop labour_rate": "the shop's labour rate",
+    "shop currency": "the shop's currency",
+}
+OF_SECTION = "{section} {id}"
+CHANGE = "{thing} ({was}, now {is_})"
+CHANGE_NEW = "{thing} (new: {is_})"
+CHANGE_GONE = "{thing} ({was}, now gone)"
 # Outcome.
 LED = "Record {number} had leading: {faults}."
 NO_SUCH_FAULT = 'There is no fault "{fault}". {near}'
@@ -200,6 +207,7 @@ NOBODY_FOUND = (
     "Looked for {count} people of people.yaml: nobody was found in it.",
 )
 NAMES_FOUND = "record {number} names somebody ({what}), known from people.yaml of {case}"
+NAMED = {"name": "name", "plate": "plate", "chassis number": "chassis number"}
 NAMES_FOUND_NEXT = (
     "it was kept before that was written into people.yaml; export without it: name the others"
 )

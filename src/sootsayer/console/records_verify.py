@@ -48,7 +48,7 @@ def _lines(found: Checked, asked: str | None) -> Iterator[Line]:
 
 
 def _flawed(found: Checked, flaw: Flaw) -> Iterator[Line]:
-    slots = {"line": flaw.line, "number": flaw.number, "detail": flaw.detail}
+    slots = {"line": flaw.line, "number": flaw.number, "detail": _detail(flaw)}
     yield Line(say(t.FLAW[flaw.wrong.value], **slots), style=STRONG)
     if found.count:
         yield Line(say_count(*t.HELD_BEFORE, count=found.count))
@@ -56,6 +56,13 @@ def _flawed(found: Checked, flaw: Flaw) -> Iterator[Line]:
         yield Line(say(t.OTHER_FORMAT_NEXT))
     if flaw.wrong is Wrong.TORN and found.count:
         yield Line(say(t.TORN_NEXT, number=found.count))
+
+
+def _detail(flaw: Flaw) -> Said:
+    if flaw.wrong is not Wrong.TEXT_LOST:
+        return shown(flaw.detail)
+    digest, _, why = flaw.detail.partition(" ")
+    return say(t.LOST[why], digest=digest)
 
 
 def _on_paper(found: Checked) -> Said:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from sootsayer.catalogue import say, say_count
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.engine.reading import limits_of
@@ -115,12 +116,14 @@ def _proofs(reading: Reading) -> tuple[list[Decision], list[ProofFailed]]:
     wrong = {each.slot for each in failed}
     decisions = [
         Decision(
-            Concern.PROOFS, slot, "its proofs come out",
+            Concern.PROOFS,
+            slot,
+            say("its proofs come out"),
             Decided.DISPROVEN if slot in wrong else Decided.PROVEN,
         )
         for slot, proofs in proofs_by_slot(reading.model)
         if proofs and slot in whole
-    ]  # fmt: skip
+    ]
     return decisions, failed
 
 
@@ -142,9 +145,13 @@ def _failed(reading: Reading, proof: ProofFailed) -> Remark:
     expected, found = proof.expected or "unknown", proof.found or "unknown"
     problem = Problem(
         proof.place,
-        f'this proof of "{proof.slot}" does not come out: it says {expected}, the rule says '
-        f"{found}",
-        f"mend the rule, or write `then: {found}`",
+        say(
+            'this proof of "{slot}" does not come out: it says {expected}, the rule says {found}',
+            slot=proof.slot,
+            expected=expected,
+            found=found,
+        ),
+        say("mend the rule, or write `then: {found}`", found=found),
         line,
     )
     return Remark(Concern.PROOFS, Weight.ERROR, proof.slot, problem)
@@ -162,16 +169,28 @@ def _words(reading: Reading, folders: Sequence[Path]) -> list[Remark]:
             remarks += [Remark(Concern.WORDS, Weight.ERROR, language, p) for p in refused.problems]
             continue
         for each in told.stale:
-            what = f'this translates an older text of "{each.id}", {each.field}: it is stale'
-            instead = "translate the text as it is now, and write its digest under `of`"
+            what = say(
+                'this translates an older text of "{id}", {field}: it is stale',
+                id=each.id,
+                field=each.field,
+            )
+            instead = say("translate the text as it is now, and write its digest under `of`")
             remarks.append(_word(Weight.WARNING, language, each.place, what, instead))
         for each in told.unknown:
-            what = f'there is no text "{each.field}" of "{each.id}" to translate'
-            remarks.append(_word(Weight.WARNING, language, each.place, what, "leave it out"))
+            what = say(
+                'there is no text "{field}" of "{id}" to translate', field=each.field, id=each.id
+            )
+            instead = say("leave it out")
+            remarks.append(_word(Weight.WARNING, language, each.place, what, instead))
         if told.missing:
             first = told.missing[0]
-            what = f"{len(told.missing)} texts have no words in {language}, the first is this one"
-            instead = "the original is shown meanwhile"
+            what = say_count(
+                "{count} text has no words in {language}, this one",
+                "{count} texts have no words in {language}, the first is this one",
+                count=len(told.missing),
+                language=language,
+            )
+            instead = say("the original is shown meanwhile")
             remarks.append(_word(Weight.NOTE, language, first.place, what, instead))
     return remarks
 

@@ -14,6 +14,7 @@ from itertools import islice
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from sootsayer import __version__
+from sootsayer.catalogue import language, say, speak
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.documents.reading import LARGEST, check_size
@@ -66,8 +67,9 @@ class RemoteShelf:
             with files.open(f"{root}/{name}", "rb") as stream:
                 data = bytes(stream.read(LARGEST + 1))
         except Exception as error:  # every store has errors of its own
-            what = f"the file cannot be read ({type(error).__name__}: {error})"[:200]
-            problem = Problem(Place(name, 1, 1), what, "check the path and the rights")
+            why = f"{type(error).__name__}: {error}"[:180]
+            what = say("the file cannot be read ({why})", why=why)
+            problem = Problem(Place(name, 1, 1), what, say("check the path and the rights"))
             raise Refused([problem]) from None
         check_size(data, name)
         return data
@@ -101,7 +103,15 @@ def rows_on(client: Client, task: Task[P], shelf: Shelf, found: Iterable[Item]) 
         while True:
             while len(waiting) < ahead and (handful := tuple(islice(items, AT_ONCE))):
                 future = client.submit(
-                    _there, held, key, shelf, handful, __version__, pure=False, retries=2
+                    _there,
+                    held,
+                    key,
+                    shelf,
+                    handful,
+                    __version__,
+                    language(),
+                    pure=False,
+                    retries=2,
                 )
                 waiting.append((handful, future))
             if not waiting:
@@ -127,12 +137,17 @@ def _itself(task: Task[P]) -> Task[P]:
 
 
 def _there(
-    task: Task[P], key: str, shelf: Shelf, handful: Sequence[Item], version: str
+    task: Task[P], key: str, shelf: Shelf, handful: Sequence[Item], version: str, speaks: str
 ) -> list[Row[P]]:
-    """On a worker: the rows of a handful."""
+    """On a worker: the rows of a handful, in the language of whoever asked."""
+    speak(speaks)
     if version != __version__:
-        what = f"this worker has sootsayer {__version__}, and {version} was asked for"
-        instead = "install the same version on every worker"
+        what = say(
+            "this worker has sootsayer {own}, and {wanted} was asked for",
+            own=__version__,
+            wanted=version,
+        )
+        instead = say("install the same version on every worker")
         raise Refused([Problem(Place("worker", 1, 1), what, instead)])
     if key not in _made:
         _made.clear()  # one task at a time; what an earlier one kept is not needed any more

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sootsayer.casework.moments import MomentRefused, read_moment
+from sootsayer.catalogue import say
 from sootsayer.documents.locking import locked
 from sootsayer.documents.writing import (
     append_bytes,
@@ -50,8 +51,8 @@ def add(ledger: Ledger, body: Mapping[str, object]) -> Added:
     """
     data = canonical(body)
     if ledger.is_export:
-        what = "this is an export, and nothing is added to a copy"
-        raise refused(ledger, what, "name the ledger's own folder")
+        what = say("this is an export, and nothing is added to a copy")
+        raise refused(ledger, what, say("name the ledger's own folder"))
     prepared(ledger.folder)
     with plain_words(ledger.file):
         real = behind_links(ledger.file)
@@ -85,12 +86,14 @@ def _last(ledger: Ledger, tail: Tail) -> Line | None:
     try:
         return read_line(tail.line)
     except OtherFormat as other:
-        what = f"the last record has format {other.format}, which is not known here"
-        instead = "use the version of this program that wrote it"
+        what = say(
+            "the last record has format {format}, which is not known here", format=other.format
+        )
+        instead = say("use the version of this program that wrote it")
         raise refused(ledger, what, instead, _line_number(ledger, tail)) from None
     except Unfit as unfit:
-        what = f"the last record does not hold: {unfit}"
-        instead = "nothing is added behind it; see what is wrong: sootsayer records verify"
+        what = say("the last record does not hold: {why}", why=unfit)
+        instead = say("nothing is added behind it; see what is wrong: sootsayer records verify")
         raise refused(ledger, what, instead, _line_number(ledger, tail)) from None
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from sootsayer.catalogue import say
 from sootsayer.ledger.folder import Ledger, lines
 from sootsayer.ledger.kept import Lost, kept_text
 from sootsayer.ledger.model import Checked, Flaw, Line, Wrong
@@ -24,7 +25,7 @@ def check(
         try:
             line = read_line(raw.removesuffix(b"\n"))
             if not raw.endswith(b"\n"):
-                raise Unfit("its end is missing")
+                raise Unfit(say("its end is missing"))
         except Unfit as unfit:
             return replace(found, flaw=_unfit(unfit, raw, count))
         if (line.number, line.previous) != (count, previous):

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from sootsayer.casework.people import Person
+from sootsayer.catalogue import say
 from sootsayer.documents.writing import CannotWrite, replace_file
 from sootsayer.ledger.folder import EXPORT, KEPT, Ledger
 from sootsayer.ledger.kept import keep_texts, kept_text
@@ -90,12 +91,12 @@ def _prepare(folder: Path) -> None:
     """A new folder, or an empty one. Raises CannotWrite."""
     try:
         if folder.exists() and any(folder.iterdir()):
-            raise CannotWrite(folder, "there is something in it already")
+            raise CannotWrite(folder, say("there is something in it already"))
         (folder / KEPT).mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise CannotWrite(folder, error.strerror or "the system refused") from None
+        raise CannotWrite(folder, error.strerror or say("the system refused")) from None
     except ValueError:
-        raise CannotWrite(folder, "this is no name of a folder") from None
+        raise CannotWrite(folder, say("this is no name of a folder")) from None
 
 
 class _Search:

@@ -14,12 +14,15 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.documents.writing import reason_of
 
 LEDGER, EXPORT = "ledger.jsonl", "export.jsonl"
 KEPT, INDEX = "kept", "index.sqlite"
+NO_NAME = "this is no name of a folder"
+FIRST_RECORD = "keep a first record: sootsayer records keep CASE --by NAME; or name the folder"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,17 +64,18 @@ def opened(ledger: Ledger) -> BinaryIO:
     try:
         status = path.stat()
         if not stat.S_ISREG(status.st_mode):
-            raise refused(ledger, "this is no ordinary file", "name the folder that holds a ledger")
+            what = say("this is no ordinary file")
+            raise refused(ledger, what, say("name the folder that holds a ledger"))
         return path.open("rb")
     except FileNotFoundError:
-        what = f"there is no {LEDGER} in this folder"
-        instead = "keep a first record: sootsayer records keep CASE --by NAME; or name the folder"
+        what = say("there is no {file} in this folder", file=LEDGER)
+        instead = say(FIRST_RECORD)
         raise Refused([Problem(Place(str(ledger.folder), 1, 1), what, instead)]) from None
     except OSError as error:
         raise refused(
             ledger,
-            f"the ledger cannot be read ({error.strerror})",
-            "ask its owner for the right to read it",
+            say("the ledger cannot be read ({why})", why=error.strerror),
+            say("ask its owner for the right to read it"),
         ) from None
 
 
@@ -100,10 +104,10 @@ def prepared(folder: Path) -> None:
     try:
         (folder / KEPT).mkdir(parents=True, exist_ok=True)
     except (OSError, ValueError) as error:
-        why = reason_of(error) if isinstance(error, OSError) else "this is no name of a folder"
+        why = reason_of(error) if isinstance(error, OSError) else say(NO_NAME)
         problem = Problem(
             Place(os.fspath(folder), 1, 1),
-            f"no records can be kept in this folder: {why}",
-            "make room or give the right to write there, or name another with --ledger",
+            say("no records can be kept in this folder: {why}", why=why),
+            say("make room or give the right to write there, or name another with --ledger"),
         )
         raise Refused([problem]) from None

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from sootsayer.ledger.folder import Ledger, lines, refused
+from sootsayer.catalogue import say
+from sootsayer.ledger.folder import FIRST_RECORD, Ledger, lines, refused
 from sootsayer.ledger.gathering import Sources, Texts
 from sootsayer.ledger.kept import kept_text
 from sootsayer.ledger.model import Record
@@ -14,6 +15,7 @@ from sootsayer.ledger.seal import OtherFormat, Unfit, read_line
 from sootsayer.ledger.tail import is_torn
 
 LEAST_DIGITS = 8
+NAME_IT = "name a record by its number, 1 to {count}, by its digest, or by its case"
 
 
 def records(ledger: Ledger) -> Iterator[Record]:
@@ -25,13 +27,16 @@ def records(ledger: Ledger) -> Iterator[Record]:
         try:
             line = read_line(raw.removesuffix(b"\n"))
         except OtherFormat as other:
-            what = f"this record has format {other.format}, which is not known here"
-            instead = "use a version of this program that knows it"
+            what = say(
+                "this record has format {format}, which is not known here", format=other.format
+            )
+            instead = say("use a version of this program that knows it")
             raise refused(ledger, what, instead, count) from None
         except Unfit as unfit:
             if is_torn(raw):
                 return
-            what, instead = f"this record does not hold: {unfit}", "see: sootsayer records verify"
+            what = say("this record does not hold: {why}", why=unfit)
+            instead = say("see: sootsayer records verify")
             raise refused(ledger, what, instead, count) from None
         yield Record(line, line.opened())
 
@@ -51,9 +56,8 @@ def find(ledger: Ledger, wanted: str) -> Record:
         if is_digest or (record.case == wanted and record.kind == VERDICT):
             found = record
     if found is None:
-        there_are = f"name a record by its number, 1 to {count}" if count else "keep one first"
-        what = f'there is no record "{wanted[:80]}"'
-        raise refused(ledger, what, f"{there_are}, by its digest, or by its case")
+        what = say('there is no record "{wanted}"', wanted=wanted[:80])
+        raise refused(ledger, what, say(NAME_IT, count=count) if count else say(FIRST_RECORD))
     return found
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from sootsayer.casework.case_file import case_of
 from sootsayer.casework.model import Case
 from sootsayer.casework.no_entries import parse_case
+from sootsayer.catalogue import say
 from sootsayer.ledger.gathering import Sources
 from sootsayer.rulebook.compiled import Rulebook, load_rulebook
 from sootsayer.rulebook.shop import CASES, PACKS, SHOP_FILE, Shop
@@ -67,7 +68,7 @@ def _write(folder: Path, texts: Mapping[str, bytes]) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for name, text in texts.items():
         if Path(name).name != name or name in {CASES, ".", ".."}:
-            raise OSError(f"no file name: {name[:80]!r}")
+            raise OSError(say("no file name: {name}", name=repr(name[:80])))
         (folder / name).write_bytes(text)
 
 

@@ -8,6 +8,7 @@ from typing import Any
 from sootsayer import __version__
 from sootsayer.casework.model import Case
 from sootsayer.casework.moments import MomentRefused, read_moment
+from sootsayer.catalogue import say
 from sootsayer.documents.problems import Refused
 from sootsayer.judgement.judge import judge
 from sootsayer.judgement.verdict_json import as_json
@@ -63,7 +64,7 @@ def case_of_record(record: Record, rebuilt: Rebuilt) -> Case:
     """The case as it was kept, as a rulebook reads it. Raises CannotReplay."""
     data = text(record.body, "case", "text").encode("utf-8", "surrogatepass")
     try:
-        return case_again(data, rebuilt, f"record {record.number}")
+        return case_again(data, rebuilt, say("record {number}", number=record.number))
     except Refused as refused:
         raise CannotReplay(Why.CASE_REFUSED, _first(refused)) from None
 
@@ -89,4 +90,5 @@ def _same(told: Mapping[str, Any], kept: Mapping[str, Any]) -> bool:
 
 def _first(refused: Refused) -> str:
     first = refused.problems[0]
-    return f"{first.place.file.rpartition('/')[2]}:{first.place.line}: {first.what}"
+    file = first.place.file.rpartition("/")[2]
+    return say("{file}:{line}: {what}", file=file, line=first.place.line, what=first.what)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import re
 
+from sootsayer.catalogue import say
 from sootsayer.ledger.canonical import canonical, digest_of, read_json
 from sootsayer.ledger.model import Line
 
@@ -32,7 +33,7 @@ class OtherFormat(Unfit):
 
     def __init__(self, number: object) -> None:
         self.format = str(number)
-        super().__init__(f"format {number}")
+        super().__init__(say("format {format}", format=number))
 
 
 def seal(number: int, previous: str, body_digest: str) -> str:
@@ -74,11 +75,11 @@ def read_line(data: bytes) -> Line:
     if seal(number, previous, body_digest) != digest:
         if int(parts["format"]) != FORMAT:
             raise OtherFormat(int(parts["format"]))
-        raise Unfit("its content does not fit its digest")
+        raise Unfit(say("its content does not fit its digest"))
     if int(parts["format"]) != FORMAT:
-        raise Unfit("its format was changed")
+        raise Unfit(say("its format was changed"))
     if body is not None and not is_canonical(body):
-        raise Unfit("its body is no canonical JSON")
+        raise Unfit(say("its body is no canonical JSON"))
     return Line(number, digest, previous, body, body_digest)
 
 
@@ -95,8 +96,8 @@ def _why_not(data: bytes) -> Unfit:
     try:
         told = json.loads(data)
     except (ValueError, RecursionError):
-        return Unfit("it is no record")
+        return Unfit(say("it is no record"))
     version = told.get("format") if isinstance(told, dict) else None
     if isinstance(version, int) and not isinstance(version, bool) and version != FORMAT:
         return OtherFormat(version)
-    return Unfit("it is no record")
+    return Unfit(say("it is no record"))

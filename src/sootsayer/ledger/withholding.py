@@ -20,18 +20,20 @@ from yaml.events import (
 
 from sootsayer.casework.append import quoted
 from sootsayer.casework.people import Person
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.parsers import pure_events
 from sootsayer.documents.problems import Problem, Refused
 
-NAME, PLATE, CHASSIS = "(name)", "(plate)", "(chassis number)"
+# They stand in kept texts for ever, of which digests are taken: in one language alone.
+_NAME, _PLATE, _CHASSIS = "(name)", "(plate)", "(chassis number)"
 FREE = frozenset({"story", "note", "label", "proved by"})
 IDS = frozenset({"case", "by", "round", "work"})
-_IN_ID = (
+IN_ID = (
     "a name, plate or chassis number stands here, and it would be kept for ever",
     "names belong into people.yaml alone; write an id that names nobody",
 )
-_ON_LINES = ("this text names somebody, on several lines", "write it on one line, without the name")
+ON_LINES = ("this text names somebody, on several lines", "write it on one line, without the name")
 _TITLES = frozenset({"mr", "mrs", "miss", "dr", "herr", "frau", "mme", "the", "and", "von", "van"})
 _LEAST_WORD, _LEAST_PLATE, _TAIL = 3, 4, 6
 # ISO 3779: 17 characters, no I, O or Q; here with letters and at least four digits.
@@ -59,26 +61,28 @@ class Withheld:
 
 def patterns_of(own: Person | None, others: Iterable[Person] = ()) -> tuple[Pattern, ...]:
     """What betrays these people: of the vehicle's `own` customer each word of the name too."""
-    found: list[Pattern] = [Pattern(_ANY_CHASSIS, CHASSIS)]
+    found: list[Pattern] = [Pattern(_ANY_CHASSIS, _CHASSIS)]
     for person in (*((own,) if own else ()), *others):
         found += _of(person)
     if own is not None:
         words = [w for w in re.findall(r"\w+", own.name) if len(w) >= _LEAST_WORD]
-        found += [Pattern(_word(w), NAME, one_word=True) for w in words if w.lower() not in _TITLES]
+        found += [
+            Pattern(_word(w), _NAME, one_word=True) for w in words if w.lower() not in _TITLES
+        ]
     return tuple(found)
 
 
 def _of(person: Person) -> Iterator[Pattern]:
     name = person.name.split()
     if name:
-        yield Pattern(_bounded(r"\W+".join(re.escape(word) for word in name)), NAME)
+        yield Pattern(_bounded(r"\W+".join(re.escape(word) for word in name)), _NAME)
     chassis = _bare(person.chassis_number)
     if len(chassis) >= _TAIL:
-        yield Pattern(_bounded(_spaced(chassis)), CHASSIS)
-        yield Pattern(_bounded(r"[A-Za-z0-9]{0,3}" + _spaced(chassis[-_TAIL:])), CHASSIS)
+        yield Pattern(_bounded(_spaced(chassis)), _CHASSIS)
+        yield Pattern(_bounded(r"[A-Za-z0-9]{0,3}" + _spaced(chassis[-_TAIL:])), _CHASSIS)
     plate = _bare(person.plate)
     if len(plate) >= _LEAST_PLATE:
-        yield Pattern(_bounded(_spaced(plate)), PLATE)
+        yield Pattern(_bounded(_spaced(plate)), _PLATE)
 
 
 def without_people(text: str, patterns: Sequence[Pattern]) -> tuple[str, int]:
@@ -104,9 +108,9 @@ def withhold(data: bytes, file: str, patterns: Sequence[Pattern]) -> Withheld:
         written, done = text[begin:end], end
         said, more = without_people(event.value, patterns) if key in FREE else ("", 0)
         if key in IDS and _names_somebody(event.value, patterns):
-            problems.append(_refusal(file, event, _IN_ID))
+            problems.append(_refusal(file, event, IN_ID))
         elif more and "\n" in written:
-            problems.append(_refusal(file, event, _ON_LINES))
+            problems.append(_refusal(file, event, ON_LINES))
         elif more:
             written, times = quoted(said), times + more
         parts.append(written)
@@ -122,7 +126,7 @@ def blanked(data: bytes, key: str) -> bytes:
     for found, event in _values(text, deepest=1):
         if found == key:
             begin, end = _span(event)
-            return f"{text[:begin]}{quoted(NAME)}{text[end:]}".encode()
+            return f"{text[:begin]}{quoted(_NAME)}{text[end:]}".encode()
     return data
 
 
@@ -157,9 +161,10 @@ def _settled(waiting: list[str | None]) -> None:
 
 
 def _refusal(file: str, event: ScalarEvent, why: tuple[str, str]) -> Problem:
+    what, instead = why
     mark = event.start_mark
     assert mark is not None  # only events that were made by hand have none
-    return Problem(Place(file, mark.line + 1, mark.column + 1), *why)
+    return Problem(Place(file, mark.line + 1, mark.column + 1), say(what), say(instead))
 
 
 def _span(event: ScalarEvent) -> tuple[int, int]:

@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 
+from sootsayer.catalogue import language, speaking
 from sootsayer.documents.problems import Refused
 from sootsayer.learning.archive import running
 from sootsayer.learning.archive.counted import Counted, once_each
@@ -83,6 +84,35 @@ class KilledWorker:
             self._task.flag.touch()
             os.kill(os.getpid(), signal.SIGKILL)
         return self._inner.row(name, data)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A task, and its worker, whose rows say which language is in force where they are made."""
+
+    key: str = "asked"
+
+    def worker(self) -> Asked:
+        return self
+
+    def row(self, name: str, data: bytes) -> Row[str]:  # noqa: ARG002 (nothing is read)
+        return Row(name, "", language())
+
+    def plain(self, found: str) -> str:
+        return found
+
+    def from_plain(self, plain: str) -> str:
+        return plain
+
+
+def test_processes_speak_as_the_one_that_started_them(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What a process says of a file is in the language of whoever asked."""
+    monkeypatch.setattr(running, "AT_ONCE", 2)
+    with speaking("xx"):
+        rows = list(replayed(Asked(), LocalShelf(folder), processes=2))
+    assert {row.found for row in rows} == {"xx"}
 
 
 @pytest.mark.skipif(os.name == "nt", reason="no SIGKILL there")

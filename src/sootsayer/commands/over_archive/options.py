@@ -50,26 +50,26 @@ def add_archive(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--cases",
         metavar="DIR",
-        help="folder of closed cases, or a URL of one (else the shop's cases)",
+        help=say("folder of closed cases, or a URL of one (else the shop's cases)"),
     )
     parser.add_argument(
-        "--synthetic", action="store_true", help="take in cases that were drawn, not met"
+        "--synthetic", action="store_true", help=say("take in cases that were drawn, not met")
     )
     parser.add_argument(
         "--resume",
         metavar="FILE",
-        help="keep what is done in FILE, and go on from there when run again",
+        help=say("keep what is done in FILE, and go on from there when run again"),
     )
     parser.add_argument(
-        "--processes", metavar="N", help="how many processes at once (else one for each core)"
+        "--processes", metavar="N", help=say("how many processes at once (else one for each core)")
     )
     parser.add_argument(
-        "--fleet", metavar="ADDRESS", help="work on the Dask cluster whose scheduler is there"
+        "--fleet", metavar="ADDRESS", help=say("work on the Dask cluster whose scheduler is there")
     )
     parser.add_argument(
         "--shop",
         metavar="DIR",
-        help="the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)",
+        help=say("the shop's own folder (else SOOTSAYER_SHOP, else the nearest shop.yaml upward)"),
     )
 
 

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any, TypeVar
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.documents.writing import append_lines
@@ -91,8 +92,10 @@ class Journal:
         with self._path.open("rb") as stream:
             first = stream.readline()
         if first != self._head.encode() + b"\n":
-            what = "this is no record of the same run: another archive, rulebook, pack or option"
-            instead = "name a file that is not there yet, or remove this one"
+            what = say(
+                "this is no record of the same run: another archive, rulebook, pack or option"
+            )
+            instead = say("name a file that is not there yet, or remove this one")
             raise Refused([Problem(Place(str(self._path), 1, 1), what, instead)])
 
     def _fits(self, line: bytes, item: Item) -> Row[Any] | None:

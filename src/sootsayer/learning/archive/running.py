@@ -17,6 +17,7 @@ from itertools import islice
 from multiprocessing import get_context
 from typing import Any, TypeVar
 
+from sootsayer.catalogue import language, speak
 from sootsayer.documents.problems import Refused
 from sootsayer.learning.archive.closed import Left
 from sootsayer.learning.archive.journal import Items, Journal
@@ -140,7 +141,10 @@ def _spread(
 def _pool(task: Task[P], shelf: Shelf, processes: int) -> ProcessPoolExecutor:
     # Started afresh, not forked: the same everywhere, and no thread of a drawing bar is copied.
     return ProcessPoolExecutor(
-        processes, mp_context=get_context("spawn"), initializer=_begin, initargs=(task, shelf)
+        processes,
+        mp_context=get_context("spawn"),
+        initializer=_begin,
+        initargs=(task, shelf, language()),
     )
 
 
@@ -156,8 +160,9 @@ def _submitted(pool: ProcessPoolExecutor, handful: _HANDFUL) -> Future[list[Row[
         signal.signal(signal.SIGINT, before)
 
 
-def _begin(task: Task[Any], shelf: Shelf) -> None:
+def _begin(task: Task[Any], shelf: Shelf, speaks: str) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # where it is not taken over from the parent
+    speak(speaks)  # that of the process which started it
     _here["worker"], _here["shelf"] = task.worker(), shelf
 
 

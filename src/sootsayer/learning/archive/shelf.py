@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
+from sootsayer.catalogue import say
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.reading import read_bytes
 
@@ -79,5 +80,7 @@ def _which(status: os.stat_result) -> str:
 def reason(refused: Refused) -> str:
     """Why a file was refused, in one line: where in it, what, and how many more there are."""
     first, *others = refused.problems
-    more = f" (and {len(others)} more)" if others else ""
-    return f"{first.place.line}:{first.place.column}: {first.what}{more}"
+    slots = {"line": first.place.line, "column": first.place.column, "what": first.what}
+    if others:
+        return say("{line}:{column}: {what} (and {count} more)", count=len(others), **slots)
+    return say("{line}:{column}: {what}", **slots)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from sootsayer.catalogue import say
 from sootsayer.learning.archive.shelf import NO_CASES, NOT_LOOKED_INTO, SUFFIX, Shelf
 
 
@@ -39,6 +40,6 @@ def items(shelf: Shelf, folder: str = "", above: tuple[str, ...] = ()) -> Iterat
                 yield Item(name, each.mark)
         elif each.name not in NOT_LOOKED_INTO:
             if each.mark and each.mark in here:
-                yield Item(name, trouble=LOOP)
+                yield Item(name, trouble=say(LOOP))
             else:
                 yield from items(shelf, name, here)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from sootsayer.casework.append import quoted
+from sootsayer.casework.append import plain_or_quoted, quoted
+from sootsayer.catalogue import Said, listed, say
 from sootsayer.documents.escaping import visible
 from sootsayer.documents.problems import Refused
 from sootsayer.learning.rates.proposals import Proposal
@@ -14,7 +15,13 @@ from sootsayer.rulebook.compiled import PackText, rulebook_from
 from sootsayer.rulebook.model import Model, Override
 
 PACK = "shop-rates"
-_OTHER = "the numbers of this finding do not fit one another then: change them together, by hand"
+UNFIT = "the numbers of this finding do not fit one another then: change them together, by hand"
+HEAD = """\
+Counted, not judged. Look at each line, take out what you do not believe, and run
+`sootsayer rules backtest {pack}.yaml` before it counts."""
+TITLE = "Numbers counted from our own closed cases"
+SEEN = "seen {count} of {n}, 95 % {low} to {high}"
+LEVEL = "{level} {count} of {n}, 95 % {low} to {high}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +51,7 @@ def drawn_up(
             if _is_taken(texts, name, _pack(name, group, as_written, source)):
                 good += group
             else:
-                left_out += [(each, _OTHER) for each in group]
+                left_out += [(each, say(UNFIT)) for each in group]
         fits = [each for each in fits if each in good]
         text = _pack(name, fits, as_written, source)
     return Drawn(name, text if fits else "", tuple(left_out))
@@ -53,7 +60,11 @@ def drawn_up(
 def as_diff(drawn: Drawn) -> Iterator[str]:
     """Lines of a unified difference that would add the pack."""
     for each, why in drawn.left_out:
-        yield visible(f"# {each.of}, {' → '.join(each.path)}: {_counted(each)}; {why}")
+        path = " → ".join(each.path)
+        counted = _counted(each)
+        yield say(
+            "# {of}, {path}: {counted}; {why}", of=each.of, path=path, counted=counted, why=why
+        )
     if not drawn.text:
         return
     lines = drawn.text.splitlines()
@@ -78,8 +89,14 @@ def _why_not(
         return each.because
     override = taken.get((each.of, each.path))
     if override is not None:
-        return f"overridden already at {override.place}: write `now: {each.now}` there"
-    return "" if (each.of, each.path) in as_written else "where it is written was not found"
+        return say(
+            "overridden already at {place}: write `now: {now}` there",
+            place=override.place,
+            now=each.now,
+        )
+    if (each.of, each.path) in as_written:
+        return ""
+    return say("where it is written was not found")
 
 
 def _pack(
@@ -91,11 +108,10 @@ def _pack(
     there = [(each, as_written[each.of, each.path]) for each in found]
     uses = sorted({at.pack for _, at in there})
     lines = [
-        "# Counted, not judged. Look at each line, take out what you do not believe, and run",
-        f"# `sootsayer rules backtest {name}.yaml` before it counts.",
+        *(f"# {line}" for line in say(HEAD, pack=name).split("\n")),
         f"pack: {name}",
         "format: 1",
-        "title: Numbers counted from our own closed cases",
+        f"title: {plain_or_quoted(say(TITLE))}",
         f"uses: [{', '.join(uses)}]",
         f"basis: {{kind: shop, source: {quoted(source)}}}",
         "overrides:",
@@ -110,14 +126,20 @@ def _pack(
     return "".join(f"{line}\n" for line in lines)
 
 
-def _counted(each: Proposal) -> str:
+def _counted(each: Proposal) -> Said:
     rate = each.rate
-    parts = "; ".join(
-        f"{share.level if len(rate.levels) > 1 else 'seen'} {share.count} of {rate.n}, "
-        f"95 % {share.jeffreys.low:.3f} to {share.jeffreys.high:.3f}"
+    parts = [
+        say(
+            LEVEL if len(rate.levels) > 1 else SEEN,
+            level=share.level,
+            count=share.count,
+            n=rate.n,
+            low=f"{share.jeffreys.low:.3f}",
+            high=f"{share.jeffreys.high:.3f}",
+        )
         for share in rate.levels
-    )
-    return f"{parts}; {rate.left_out} left out"
+    ]
+    return say("{parts}; {count} left out", parts=listed(parts), count=rate.left_out)
 
 
 def _is_taken(texts: Sequence[PackText], name: str, text: str) -> bool:

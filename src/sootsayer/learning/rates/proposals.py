@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from sootsayer.catalogue import say
 from sootsayer.learning.projection import written, written_link
 from sootsayer.learning.rates.shares import YES, Rate
 from sootsayer.learning.rates.tally import OTHERWISE
@@ -53,7 +54,7 @@ def _number(model: Model, rate: Rate) -> tuple[str | None, str]:
     if len(rate.levels) == 1 and rate.levels[0].level == YES:
         mean = rate.levels[0].mean
         if not free and mean <= otherwise[1]:
-            return None, NO_RAISE
+            return None, say(NO_RAISE)
         return f"{min(max(round(mean, 3), 0.001), 0.999):g}", ""
     means = [each.mean for each in rate.levels]
     parts = written(means) if free else written_link(otherwise, means)
