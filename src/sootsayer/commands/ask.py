@@ -167,7 +167,9 @@ def _hold(
     """The case held for writing; None where it is only read. Raises Left and Stop."""
     from sootsayer.catalogue_numbers import moment_of
     from sootsayer.commands.ask_case import Left
+    from sootsayer.commands.heard import says
     from sootsayer.console import ask_texts as t
+    from sootsayer.console import heard_texts as h
     from sootsayer.documents.holding import held, holder_of
     from sootsayer.documents.writing import CannotWrite
 
@@ -178,11 +180,11 @@ def _hold(
             raise Stop(what, say(BUSY_NEXT))
         _tell(what)
         _tell(say(t.BUSY_ASK))
-        typed = (typing.line(say(t.PROMPT_WAITING)) or "").strip().casefold()
-        if typed == "read":
+        typed = typing.line(say(t.PROMPT_WAITING)) or ""
+        if says(typed, h.READ):
             _tell(say(t.READS))
             return None
-        if typed not in {"take", "take over"}:
+        if not says(typed, h.TAKE):
             raise Left
         _tell(say(t.TAKEN, who=other.who))
     since = clock().strftime("%Y-%m-%d %H:%M")

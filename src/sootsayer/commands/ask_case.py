@@ -14,9 +14,11 @@ from sootsayer.commands.asking import starting
 from sootsayer.commands.asking.values import NotUsable
 from sootsayer.commands.case_shelf import HERE, SUFFIX, Shelved, case_line, shelved
 from sootsayer.commands.find_case import CaseFile, demonstration_cases, find_case
+from sootsayer.commands.heard import says
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import short
 from sootsayer.console import ask_texts as t
+from sootsayer.console import heard_texts as h
 from sootsayer.documents.torn import split_torn
 from sootsayer.documents.writing import CannotWrite, replace_file
 from sootsayer.rulebook.model import Model
@@ -34,7 +36,6 @@ BROKEN_OFF_NEXT = "begin them with what the vehicle is, such as: 2.0 L panel van
 THERE_ALREADY = "there is a file {file} already"
 THERE_ALREADY_NEXT = "leave --new out to go on with it, or name another"
 _MOST_IDS = 2000
-_YES = {"yes", "y"}
 
 Tell = Callable[[Said], None]
 
@@ -89,7 +90,7 @@ def _from_list(choice: Choice, model: Callable[[], Model]) -> CaseFile:
         typed = (typing.line(say(t.PROMPT_WAITING)) or "").strip()
         if not typed:
             raise Left
-        if typed.casefold() == "new":
+        if says(typed, h.NEW):
             return _begun(choice, model())
         picked = _picked(typed, open_cases)
         if picked is not None:
@@ -145,7 +146,7 @@ def _copied(choice: Choice, found: CaseFile) -> CaseFile:
             raise Stop(say(DEMONSTRATION, case=found.path.stem), say(DEMONSTRATION_NEXT))
         file = choice.folder / (next(iter(_free(choice))) + SUFFIX)
         choice.tell(say(t.COPY_ASK, case=found.path.stem, file=shown(str(file))))
-        if (typing.line(say(t.PROMPT_WAITING)) or "").strip().casefold() not in _YES:
+        if not says(typing.line(say(t.PROMPT_WAITING)) or "", h.YES):
             raise Left
     text = split_torn(found.path.read_bytes())[0].decode("utf-8")
     header, mark, rest = text.partition("\ncase: ")

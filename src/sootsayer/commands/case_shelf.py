@@ -7,6 +7,7 @@ from pathlib import Path
 
 from sootsayer.casework.no_entries import parse_case
 from sootsayer.catalogue import Said, say, say_count
+from sootsayer.catalogue_numbers import moment_of
 from sootsayer.console import ask_texts as t
 from sootsayer.documents.nodes import Document, Listing, Mapping, Scalar
 from sootsayer.documents.problems import Refused
@@ -77,4 +78,4 @@ def case_line(number: int, case: Shelved) -> Said:
     slots = {"number": number, "case": case.id or "", "label": case.label, "entries": entries}
     if not case.last:
         return say(t.OPEN_CASE, **slots)
-    return say(t.OPEN_CASE_LAST, **slots, time=case.last[:16].replace("T", " "))
+    return say(t.OPEN_CASE_LAST, **slots, time=moment_of(case.last))

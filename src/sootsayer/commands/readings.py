@@ -33,6 +33,7 @@ CASE is the path of a case file, or the id of a demonstration case; it may be le
 and then nothing is entered. Without --take or --all the windows are shown, and on a
 terminal the choice is asked. The exit code is 1 where the log has no steady window."""
 
+DECIMALS = {"comma": True, "point": False}
 TAKE_WITHOUT_CASE = "windows are entered in a case, and none is named"
 TAKE_WITHOUT_CASE_NEXT = "name the case file behind the log"
 TAKE_AND_JSON = "--json shows the windows and enters nothing"
@@ -83,6 +84,10 @@ def fill(parser: argparse.ArgumentParser) -> None:
         help=say("say the unit of a column, as dp=hPa; may be repeated"),
     )  # fmt: skip
     parser.add_argument(
+        "--decimals", choices=tuple(DECIMALS),
+        help=say("say which mark the log's decimals have, where 1,500 could be 1.5 or 1500"),
+    )  # fmt: skip
+    parser.add_argument(
         "--picture", metavar="FILE", help=say("write the log and its windows as an SVG picture")
     )
     parser.add_argument("--json", action="store_true", help=say("print the windows as JSON"))
@@ -103,7 +108,8 @@ def run(arguments: argparse.Namespace) -> int:
 
     _check_usage(arguments)
     target = open_target(arguments)
-    log = read_shown(arguments.log, target, _wish(arguments), traced=bool(arguments.picture))
+    wish, decimals = _wish(arguments), DECIMALS.get(arguments.decimals or "")
+    log = read_shown(arguments.log, target, wish, traced=bool(arguments.picture), decimals=decimals)
     flow = flow_picture(log, target.model, target.case)
     facts = {window.number: facts_of(window, target.model) for window in log.windows}
     chosen = _chosen(arguments, log, facts)

@@ -157,11 +157,14 @@ def open_target(arguments: argparse.Namespace) -> Target:
     return Target(model, read_case(found.path, model, shown_as=found.shown_as), found)
 
 
-def read_shown(file: str, target: Target, wish: object, *, traced: bool) -> Log:
-    """The log, read with a bar of progress on a terminal. Raises Refused and OSError."""
+def read_shown(
+    file: str, target: Target, wish: object, *, traced: bool, decimals: bool | None = None
+) -> Log:
+    """The log, read with a bar of progress on a terminal. `decimals`: whether they were said to
+    have a comma. Raises Refused and OSError."""
     assert isinstance(wish, Wish)
     levels = Levels(_limit(target, _HOT, Levels().hot), _limit(target, _BURNING, Levels().burning))
-    settings = Settings(wish, possible_ranges(target.model), levels, traced)
+    settings = Settings(wish, possible_ranges(target.model), levels, traced, decimals)
     path = Path(file)
     if sys.stderr is None or not sys.stderr.isatty():
         return read_log(path, settings, shown_as=file)

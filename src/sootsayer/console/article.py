@@ -10,7 +10,7 @@ from sootsayer.catalogue_numbers import number, with_unit
 from sootsayer.console import rules_show_texts as t
 from sootsayer.console.names import declared_words
 from sootsayer.console.rule_sentences import operand_said, sentence
-from sootsayer.console.vocabulary import BASIS, id_said
+from sootsayer.console.vocabulary import BASIS, FREQUENCY, id_said
 from sootsayer.console.words import value_said
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Condition, Operand, Value
@@ -104,7 +104,11 @@ def often(share: float) -> Said:
     """A frequency: as a word of the table where it is one, and as a number."""
     word = next((word for word, value in WORDS.items() if abs(value - share) < 1e-9), None)
     text = number(share)
-    return text if word is None else say("{word} ({number})", word=word, number=text)
+    return (
+        text
+        if word is None
+        else say("{word} ({number})", word=id_said(FREQUENCY, word), number=text)
+    )
 
 
 def spread_said(

@@ -39,6 +39,14 @@ BASIS = {
     "memory": "memory",
     "shop": "shop",
 }
+FREQUENCY = {
+    "always": "always",
+    "usually": "usually",
+    "often": "often",
+    "sometimes": "sometimes",
+    "rarely": "rarely",
+    "never": "never",
+}
 FILLS = {"soot": "soot", "ash": "ash"}
 ROUND = {
     "arrival": "arrival",

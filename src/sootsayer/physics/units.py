@@ -20,10 +20,12 @@ from difflib import get_close_matches
 from fractions import Fraction
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import figure, unit_said
 from sootsayer.physics.unit_hints import other_kind, unlike
 from sootsayer.physics.unit_spellings import SPELLINGS
 
 _NO_WAY = "{from_unit} cannot be turned into {to_unit}"
+_NO_COUNT = "{from_unit} cannot be turned into a bare count"
 _FOR_EXAMPLE = "write a number, for example 24"
 _AS_SHOWN = "write the number that was shown"
 
@@ -64,19 +66,28 @@ class WrongDimension(UnitError):  # noqa: N818
         self.to_unit = to_unit
         instead = say("write the number without a unit")
         if to_unit:
-            instead = say("write it in {to_unit}", to_unit=to_unit)
+            instead = say("write it in {to_unit}", to_unit=unit_said(to_unit))
         instead = unlike(from_unit, to_unit) or instead
         if not from_unit:
-            what = say("a number without unit is not in {to_unit}", to_unit=to_unit)
+            what = say("a number without unit is not in {to_unit}", to_unit=unit_said(to_unit))
         elif not to_unit:
-            what = say("{from_unit} cannot be turned into a bare count", from_unit=from_unit)
+            what = say(_NO_COUNT, from_unit=unit_said(from_unit))
         else:
-            what = say(_NO_WAY, from_unit=from_unit, to_unit=to_unit)
+            what = say(_NO_WAY, from_unit=unit_said(from_unit), to_unit=unit_said(to_unit))
         super().__init__(what, instead)
 
 
 class NumberRefused(UnitError):  # noqa: N818
     """The text is no number that can be read in one way only."""
+
+
+class TwoWays(NumberRefused):
+    """`1,500` can be read in two ways; `readings` are both, as nobody can misread them."""
+
+    def __init__(self, typed: str, many: str, few: str) -> None:
+        self.readings = (many, few)
+        what = say('"{typed}" can be read in two ways', typed=typed)
+        super().__init__(what, say("write {one} or {other}", one=figure(many), other=figure(few)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -318,9 +329,6 @@ def _refuse_doubtful(typed: str, whole: str, mark: str, decimals: str, rest: str
         )
     if mark == "," and len(decimals) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":
         short = f"{whole}.{decimals}".rstrip("0").rstrip(".")
-        raise NumberRefused(
-            say('"{typed}" can be read in two ways', typed=typed),
-            say("write {one} or {other}", one=f"{whole}{decimals}", other=short),
-        )
+        raise TwoWays(typed, f"{whole}{decimals}", short)
     if len(whole) > _MOST_DIGITS or len(decimals) > _MOST_DIGITS:
         raise NumberRefused(say('"{typed}" has too many digits', typed=typed), say(_AS_SHOWN))

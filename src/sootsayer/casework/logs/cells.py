@@ -11,10 +11,13 @@ MISSING = frozenset({
     "k.a.", "n.v.", "s.o.", "nd", "n.d.", "not available", "invalid", "error", "no data", "...",
     "ungultig", "ungültig", "non disponible", "#n/a", "inf", "-inf", "infinity", "-infinity",
 })  # fmt: skip
+_HELD = re.compile("[\u00a0\u202f]")  # no-break spaces, which part thousands
 OVER = re.compile(r"[<>≥≤]=?\s*[-+]?[0-9][0-9.,]*")
 _NUMBER = re.compile(r"[-+]?[0-9]+(?:\.[0-9]+)?(?:[eE][-+]?[0-9]{1,3})?")
 _GROUPED_POINT = re.compile(r"[-+]?[0-9]{1,3}(?:\.[0-9]{3})+,[0-9]+")
 _GROUPED_COMMA = re.compile(r"[-+]?[0-9]{1,3}(?:,[0-9]{3})+\.[0-9]+")
+_DOUBTFUL = re.compile(r"[-+−]?[1-9][0-9]{0,2},[0-9]{3}")
+_PARTED = re.compile(r"[-+]?[1-9][0-9]{0,2}(?:,[0-9]{3})+(?:\.[0-9]+)?")
 _WITH_UNIT = re.compile(r"([-+−]?[0-9]+(?:[.,][0-9]+)?)\s*([^0-9\s].{0,11})")
 
 
@@ -28,12 +31,15 @@ def split(line: str, delimiter: str) -> list[str]:
         return line.split(delimiter)
 
 
-def number(text: str, decimal_comma: bool) -> float | None:
+def number(text: str, decimal_comma: bool, *, parted: bool = False) -> float | None:
     """The number of a cell, None for anything else; NaN and infinity are none.
 
-    Thousands are never guessed: beside a decimal mark of the other kind alone they show.
+    Thousands are never guessed: beside a decimal mark of the other kind alone they show, or where
+    somebody said so (`parted`: commas part thousands).
     """
-    bare = text.strip().replace("−", "-").replace("\xa0", "")
+    bare = _HELD.sub("", text.strip().replace("−", "-"))
+    if parted and _PARTED.fullmatch(bare):
+        bare = bare.replace(",", "")
     if _GROUPED_POINT.fullmatch(bare) and decimal_comma:
         bare = bare.replace(".", "")
     elif _GROUPED_COMMA.fullmatch(bare) and not decimal_comma:
@@ -44,6 +50,14 @@ def number(text: str, decimal_comma: bool) -> float | None:
         return None
     value = float(bare)
     return value if math.isfinite(value) else None
+
+
+def is_doubtful(text: str) -> bool:
+    """Whether a cell, or the number before its unit, may be one and a half or fifteen hundred:
+    `1,500`."""
+    bare = text.strip()
+    found = _WITH_UNIT.fullmatch(bare[:40])
+    return bool(_DOUBTFUL.fullmatch(found.group(1) if found else bare))
 
 
 def is_missing(text: str) -> bool:

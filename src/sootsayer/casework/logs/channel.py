@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from sootsayer.casework.logs.cells import is_missing, is_over, number, with_unit
+from sootsayer.casework.logs.cells import is_doubtful, is_missing, is_over, number, with_unit
 from sootsayer.casework.logs.j1979 import WORDS, decoder
 from sootsayer.casework.logs.model import Column
 from sootsayer.casework.logs.units import dimension, head_unit, line_to
@@ -49,16 +49,20 @@ class Channel:
     """A column taken as a role. `read` gives numbers in `unit`."""
 
     def __init__(
-        self, column: Column, possible: tuple[float, float] | None, decimal_comma: bool
+        self,
+        column: Column,
+        possible: tuple[float, float] | None,
+        decimal_comma: bool,
+        parted: bool = False,
     ) -> None:
         self.column = column
         self.role: Role = BY_ID[column.role]
         stroke = dimension(column.unit) == "mass per stroke"
         self.unit = column.unit if stroke else self.role.unit
         self.low, self.high = self.role.possible if possible is None or stroke else possible
-        self.comma = decimal_comma
+        self.comma, self.parted = decimal_comma, parted
         self.missing, self.unreadable, self.over = Bad(), Bad(), Bad()
-        self.impossible = Bad()
+        self.impossible, self.doubtful = Bad(), Bad()
         self.n = 0
         self.lowest, self.highest = float("inf"), float("-inf")
         self.frozen: list[Frozen] = []
@@ -127,24 +131,32 @@ class Channel:
         return value if value - value == 0.0 and "_" not in text else None
 
     def _slowly(self, text: str) -> float | None:
-        found = number(text, self.comma)
+        found = number(text, self.comma, parted=self.parted)
         if found is not None:
             return found
         parts = with_unit(text)
         unit = head_unit(parts[1]) if parts else None
         if parts is None or unit is None or dimension(unit) != dimension(self.column.unit):
             return None
-        value = number(parts[0], "," in parts[0])
+        value = self._before_unit(parts[0])
         if value is None:
             return None
         factor, offset = line_to(unit, self.column.unit)
         return value * factor + offset
+
+    def _before_unit(self, digits: str) -> float | None:
+        """The number before a unit; its comma is a decimal mark where it can be nothing else."""
+        if self.parted or is_doubtful(digits):
+            return number(digits, self.comma, parted=self.parted)
+        return number(digits, "," in digits)
 
     def _note(self, text: str, line: int, row: str) -> None:
         if is_missing(text):
             self.missing.count += 1
         elif is_over(text):
             self.over.add(text, line, row)
+        elif is_doubtful(text):
+            self.doubtful.add(text, line, row)
         else:
             self.unreadable.add(text, line, row)
 

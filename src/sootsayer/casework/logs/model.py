@@ -16,7 +16,8 @@ class Shape:
     """How a log is written. `first` is the line of its first row, counted from 1.
 
     `encoding` and `delimiter` as Python names them; `names` and `units` one for each column
-    ("" where there is none); `long` when a row names its channel and gives one value.
+    ("" where there is none); `long` when a row names its channel and gives one value; `parted` when
+    somebody said that decimals have a point, so that commas part thousands.
     """
 
     encoding: str
@@ -28,6 +29,7 @@ class Shape:
     head: tuple[str, ...] = ()
     long: bool = False
     header: int = 0
+    parted: bool = False
 
 
 @dataclass(frozen=True, slots=True)

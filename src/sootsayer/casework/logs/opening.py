@@ -30,12 +30,14 @@ NO_RPM = "no column of engine speed was recognised, and without it no window can
 @dataclass(frozen=True, slots=True)
 class Settings:
     """What reading depends on. `possible`: role to (lowest, highest) in the role's unit, from
-    the rulebook; `traced`: keep the whole log in rough for a picture."""
+    the rulebook; `traced`: keep the whole log in rough for a picture; `decimals`: whether somebody
+    said that they have a comma (True) or a point (False)."""
 
     wish: Wish = NO_WISH
     possible: Mapping[str, tuple[float, float]] = field(default_factory=dict)
     levels: Levels = field(default_factory=Levels)
     traced: bool = False
+    decimals: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +107,7 @@ def _channels(choice: Choice, shape: Shape, settings: Settings, at: Place) -> li
         raise Refused([*choice.warnings, Problem(at, what, say(SAY_RPM))])
     columns.sort(key=lambda column: column.role != RPM)
     return [
-        Channel(column, settings.possible.get(column.role), shape.decimal_comma)
+        Channel(column, settings.possible.get(column.role), shape.decimal_comma, shape.parted)
         for column in columns
     ]
 

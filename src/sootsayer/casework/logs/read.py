@@ -52,7 +52,7 @@ def read_log(
     with Source(path, file, progress) as source:
         lines = source.lines()
         head = _head(lines)
-        shape = shape_of(head[:HEAD_LINES], source.encoding, file)
+        shape = shape_of(head[:HEAD_LINES], source.encoding, file, settings.decimals)
         reading = _Reading(file, shape, head, settings)
         for number, line in _numbered(head, lines, shape.first):
             reading.row(number, line, cut=number == source.unended)

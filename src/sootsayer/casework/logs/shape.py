@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from functools import lru_cache
 
-from sootsayer.casework.logs.cells import is_missing, is_over, number, split, with_unit
+from sootsayer.casework.logs.cells import is_doubtful, is_missing, is_over, number, split, with_unit
 from sootsayer.casework.logs.j1979 import word_column
 from sootsayer.casework.logs.model import Shape
 from sootsayer.casework.logs.naming import best_of, score, split_unit, tokens
@@ -28,13 +28,16 @@ COMMAS_TWICE = (
     "the rows have more cells than the {width} names above them: commas are decimals and "
     "separators at once"
 )
+IN_TWO_WAYS = 'nothing in the log tells how "{text}" is meant: it can be read in two ways'
+SAY_DECIMALS = "say which mark its decimals have: --decimals comma, or --decimals point"
 _LETTER = re.compile(r"[^\W\d_]")
 _COMMA_NUMBER = re.compile(r"[-+]?[0-9]+,[0-9]+")
 _POINT_NUMBER = re.compile(r"[-+]?[0-9]+\.[0-9]+")
 
 
-def shape_of(head: Sequence[str], encoding: str, file: str) -> Shape:
-    """The shape of a log that begins with the lines `head`. Raises Refused."""
+def shape_of(head: Sequence[str], encoding: str, file: str, decimals: bool | None = None) -> Shape:
+    """The shape of a log that begins with the lines `head`. `decimals`: whether somebody said that
+    they have a comma (True) or a point (False). Raises Refused."""
     if not any(line.strip() for line in head):
         raise _refused(file, 1, say("the log is empty: it has no rows"), say("record it again"))
     widest = max(range(len(head)), key=lambda i: max(head[i].count(d) for d in ";\t,"))
@@ -53,7 +56,7 @@ def shape_of(head: Sequence[str], encoding: str, file: str) -> Shape:
             head[widest][:200],
         )
     rows = [split(line, delimiter) for line in head]
-    comma = _decimal_comma(rows)
+    comma = _decimal_comma(rows, file, head) if decimals is None else decimals
     at = _header(rows, comma, file, head)
     names = [cell.strip().strip("\ufeff").strip() for cell in rows[at]]
     first, second = _second_row(rows, at, names)
@@ -64,7 +67,7 @@ def shape_of(head: Sequence[str], encoding: str, file: str) -> Shape:
         units.append(own if own is not None else split_unit(name)[1] or "")
     return Shape(
         encoding, delimiter, comma, tuple(names), tuple(units), first + 1, tuple(head[:at]),
-        long=_is_long(names), header=at + 1,
+        long=_is_long(names), header=at + 1, parted=decimals is False,
     )  # fmt: skip
 
 
@@ -112,10 +115,18 @@ def _delimiter(head: Sequence[str], file: str) -> str:
     return best
 
 
-def _decimal_comma(rows: Sequence[Sequence[str]]) -> bool:
+def _decimal_comma(rows: Sequence[Sequence[str]], file: str, head: Sequence[str]) -> bool:
+    """By the numbers that can be read in one way only. Raises Refused where there are none, and
+    some that can be read in two."""
     cells = [cell.strip() for row in rows for cell in row]
-    commas = sum(bool(_COMMA_NUMBER.fullmatch(cell)) for cell in cells)
+    commas = sum(bool(_COMMA_NUMBER.fullmatch(c)) and not is_doubtful(c) for c in cells)
     points = sum(bool(_POINT_NUMBER.fullmatch(cell)) for cell in cells)
+    if not commas and not points:
+        for line, row in enumerate(rows, start=1):
+            for cell in row:
+                if _COMMA_NUMBER.fullmatch(cell.strip()) and is_doubtful(cell):
+                    what = say(IN_TWO_WAYS, text=cell.strip())
+                    raise _refused(file, line, what, say(SAY_DECIMALS), head[line - 1][:200])
     return commas > points
 
 

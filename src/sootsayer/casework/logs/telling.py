@@ -46,6 +46,11 @@ UNREADABLE = (
     '{name}: {count} cells are no numbers, the first "{text}"; they are left out',
     "look whether the column is the right one and the export whole",
 )
+DOUBTFUL = (
+    '{name}: 1 cell can be read in two ways, "{text}"; it is left out',
+    '{name}: {count} cells can be read in two ways, the first "{text}"; they are left out',
+    "say which mark the decimals of this log have: --decimals comma, or --decimals point",
+)
 NO_TIME = (
     "1 row has no time",
     "{count} rows have no time",
@@ -85,6 +90,7 @@ def channel_warnings(channels: Iterable[Channel], file: str, delimiter: str) -> 
         for bad, telling in (
             (channel.impossible, IMPOSSIBLE),
             (channel.over, OVER),
+            (channel.doubtful, DOUBTFUL),
             (channel.unreadable, UNREADABLE),
         ):
             if bad.count:

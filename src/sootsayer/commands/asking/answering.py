@@ -15,7 +15,7 @@ from sootsayer.commands.asking.entering import (
     standing,
     with_lines,
 )
-from sootsayer.commands.asking.lexicon import point_at
+from sootsayer.commands.asking.lexicon import point_at, without_at
 from sootsayer.commands.asking.plausible import implausible
 from sootsayer.commands.asking.replies import plain, refused, written
 from sootsayer.commands.asking.state import (
@@ -30,17 +30,16 @@ from sootsayer.commands.asking.state import (
 )
 from sootsayer.commands.asking.understood import default_source
 from sootsayer.commands.asking.values import NotUsable, absence_in, read_answer
+from sootsayer.commands.heard import says
 from sootsayer.console import ask_texts as t
+from sootsayer.console import heard_texts as h
 from sootsayer.console.ask_question import CODES
+from sootsayer.console.words import typed_said
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.report_problems import problem_lines
+from sootsayer.physics.typed_numbers import ungrouped
 
 SLIP, AGAIN = "slip", "again"
-_SLIP = {"slip", "s", "correct", "correction"}
-_AGAIN = {"again", "a", "new", "read again"}
-_NEVER_MIND = {"never mind", "nevermind", "cancel"}
-_YES = {"yes", "y"}
-_ENDS = {"done", "quit", "exit"}
 
 
 def enter(
@@ -84,14 +83,16 @@ def _has_value(stood: object, item: Item) -> bool:
 def _ask_point(session: Session, part: NeedsPoint, parts: tuple[Part, ...], mode: str) -> Reply:
     signal = session.model.signals[part.signal]
     points = ", ".join(signal.points)
-    text = say(t.WHICH_POINT, label=signal.label, typed=part.typed, points=points)
+    typed = typed_said(ungrouped(part.typed))
+    text = say(t.WHICH_POINT, label=signal.label, typed=typed, points=points)
     return _wait(session, Waiting("point", text, parts, mode))
 
 
 def _ask_again(session: Session, item: Item, items: list[Item], stood: object) -> Reply:
     assert isinstance(stood, dict)
     one = stood[item.slot]
-    text = say(t.SLIP_OR_AGAIN, slot=item.slot, typed=one.said.typed, entry=one.entry.number)
+    typed = session.names.typed(item.slot, one.said.typed)
+    text = say(t.SLIP_OR_AGAIN, slot=item.slot, typed=typed, entry=one.entry.number)
     return _wait(session, Waiting("again", text, tuple(items)))
 
 
@@ -101,7 +102,8 @@ def _ask_sure(session: Session, items: list[Item], doubts: dict[str, Said], mode
     )
     slot = next(iter(doubts))
     item = next(each for each in items if each.slot == slot)
-    text = say(t.DOUBT, slot=slot, typed=item.typed, why=doubts[slot])
+    typed = session.names.typed(slot, item.typed)
+    text = say(t.DOUBT, slot=slot, typed=typed, why=doubts[slot])
     return _wait(session, Waiting("implausible", text, marked, mode))
 
 
@@ -114,12 +116,11 @@ def waiting_answered(session: Session, typed: str, now: datetime) -> Reply:
     waiting = session.waiting
     assert waiting is not None
     free = replace(session, waiting=None)
-    folded = typed.casefold()
-    if folded in _ENDS:  # nothing of the line that waits has been acknowledged
+    if says(typed, h.ENDS):  # nothing of the line that waits has been acknowledged
         return Reply(free, ended=True)
-    if folded in _NEVER_MIND:
+    if says(typed, h.NEVER_MIND):
         return plain(free, [say(t.NEVER_MIND)])
-    if folded == "?" or (not typed and waiting.about != "round"):
+    if typed == "?" or (not typed and waiting.about != "round"):
         return plain(session, [waiting.text])
     return _ANSWERS[waiting.about](free, waiting, typed, now)
 
@@ -129,7 +130,7 @@ def _point_told(free: Session, waiting: Waiting, typed: str, now: datetime) -> R
     part = waiting.parts[index]
     assert isinstance(part, NeedsPoint)
     signal = free.model.signals[part.signal]
-    found = point_at(typed.removeprefix("at ").split(), free.model)
+    found = point_at(without_at(typed.split()), free.model)
     if found is None or found[0] not in signal.points:
         why = NotUsable(say(t.NOT_A_POINT, text=typed[:40]), shown(", ".join(signal.points)))
         return refused(replace(free, waiting=waiting), why)
@@ -143,17 +144,17 @@ def _point_told(free: Session, waiting: Waiting, typed: str, now: datetime) -> R
 
 
 def _again_told(free: Session, waiting: Waiting, typed: str, now: datetime) -> Reply:
-    folded = typed.casefold()
-    if folded in _SLIP | _AGAIN:
-        return enter(free, waiting.parts, now, SLIP if folded in _SLIP else AGAIN)
+    slip = says(typed, h.SLIP)
+    if slip or says(typed, h.AGAIN):
+        return enter(free, waiting.parts, now, SLIP if slip else AGAIN)
     why = NotUsable(waiting.text, say(t.SLIP_OR_AGAIN_NEXT))
     return refused(replace(free, waiting=waiting), why)
 
 
 def _sure_told(free: Session, waiting: Waiting, typed: str, now: datetime) -> Reply:
-    if typed.casefold() in _YES:
+    if says(typed, h.YES):
         return enter(free, waiting.parts, now, waiting.mode, sure=True)
-    if typed.casefold() in {"no", "n"}:
+    if says(typed, h.NO):
         return plain(free, [say(t.NEVER_MIND)])
     item = next(i for i in waiting.parts if isinstance(i, Item) and i.why and i.absence is None)
     better = read_answer(typed, item.slot, item.source, free.case, free.setting)

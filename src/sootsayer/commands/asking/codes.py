@@ -12,20 +12,15 @@ from sootsayer.casework.model import CodeList
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.commands.asking.state import CodesDraft
 from sootsayer.commands.asking.values import NotUsable
+from sootsayer.commands.heard import pattern, says
 from sootsayer.console import ask_texts as t
+from sootsayer.console import heard_texts as h
 from sootsayer.documents.nodes import Place
-from sootsayer.physics.units import UnitError, convert, read_number
+from sootsayer.physics.typed_numbers import read_typed, ungrouped
+from sootsayer.physics.units import UnitError, convert
 
 _CODE = re.compile(r"[PBCU][0-9A-F]{4}")
 _LOOKS_LIKE_CODE = re.compile(r"[pbcu]?[0-9a-f]{4}", re.IGNORECASE)
-_COMPLETE = {"complete", "completely", "all", "whole"}
-_PARTIAL = {"partial", "partly", "part"}
-_NOTHING = {"none", "empty", "no"}
-_FILL = {"read", "list", "codes", "and", "the", "since", "clearing", "monitors", "monitor", "have"}
-_KM = re.compile(r"([0-9][0-9.,]*)\s*(km|mi|miles)\b", re.IGNORECASE)
-_WARM = re.compile(r"([0-9]+)\s*warm[- ]?ups?\b", re.IGNORECASE)
-_MONITORS = re.compile(r"\bmonitors?\s+(?:have\s+)?(not\s+run|run|unknown)\b", re.IGNORECASE)
-_DO_NOT_KNOW = {"do not know", "don't know", "dk", "unknown", "not known"}
 _MOST_KM, _MOST_WARM_UPS = 10_000_000, 100_000
 
 
@@ -37,14 +32,14 @@ def told_codes(text: str) -> CodesDraft | NotUsable:
     codes: list[str] = []
     none = False
     for word in re.findall(r"[^\s,;]+", rest):
-        upper, folded = word.upper(), word.casefold()
+        upper = word.upper()
         if _CODE.fullmatch(upper):
             codes.append(upper)
-        elif folded in _COMPLETE | _PARTIAL:
-            draft = replace(draft, complete=folded in _COMPLETE)
-        elif folded in _NOTHING:
+        elif says(word, h.COMPLETE) or says(word, h.PARTIAL):
+            draft = replace(draft, complete=says(word, h.COMPLETE))
+        elif says(word, h.NO_CODES):
             none = True
-        elif folded not in _FILL:
+        elif not says(word, h.FILL):
             near = upper if _LOOKS_LIKE_CODE.fullmatch(word) else ""
             instead = say(t.CODE_NEXT_LETTER, code=f"P{near[-4:]}") if near else say(t.CODE_NEXT)
             return NotUsable(say(t.NO_CODE, text=word[:40]), instead)
@@ -55,25 +50,32 @@ def told_codes(text: str) -> CodesDraft | NotUsable:
 
 def _extras(text: str) -> tuple[CodesDraft | NotUsable, str]:
     """What is told beside the codes, and the text without it."""
-    draft = CodesDraft(())
-    found = _MONITORS.search(text)
+    draft, text = CodesDraft(()), ungrouped(text)
+    found = re.search(_monitors(), text, re.IGNORECASE)
     if found:
-        word = " ".join(found[1].casefold().split())
-        run = {"run": True, "not run": False}.get(word)
+        run = True if found["run"] else False if found["not_run"] else None
         draft, text = replace(draft, monitors=run, monitors_said=True), _without(text, found)
-    found = _WARM.search(text)
+    found = re.search(rf"([0-9]+)\s*(?:{pattern(h.WARM_UPS)})\b", text, re.IGNORECASE)
     if found:
         count = int(found[1][:12])
         if count > _MOST_WARM_UPS:
             return NotUsable(say(t.NO_WARM_UPS, text=found[0]), say(t.NO_WARM_UPS_NEXT)), text
         draft, text = replace(draft, warm_ups=count, warm_ups_said=True), _without(text, found)
-    found = _KM.search(text)
+    found = re.search(rf"([0-9][0-9.,]*)\s*(km|{pattern(h.MILES)})\b", text, re.IGNORECASE)
     if found:
         km = distance(found[0])
         if isinstance(km, NotUsable):
             return km, text
         draft, text = replace(draft, distance_km=km, distance_said=True), _without(text, found)
     return draft, text
+
+
+def _monitors() -> str:
+    """`monitors have run`, `monitor not run`, `monitors unknown`."""
+    states = (
+        f"(?P<not_run>{pattern(h.NOT_RUN)})|(?P<run>{pattern(h.RUN)})|{pattern(h.MONITORS_UNKNOWN)}"
+    )
+    return rf"\b(?:{pattern(h.MONITORS)})\s+(?:(?:{pattern(h.HAVE)})\s+)?(?:{states})(?!\w)"
 
 
 def _without(text: str, found: re.Match[str]) -> str:
@@ -83,7 +85,7 @@ def _without(text: str, found: re.Match[str]) -> str:
 def distance(text: str) -> float | NotUsable:
     """Kilometres since the last clearing."""
     try:
-        number = read_number(text)
+        number = read_typed(text)
         km = convert(number.value, number.unit or "km", "km")
     except UnitError as error:
         return NotUsable(shown(error.what), shown(error.instead))
@@ -111,25 +113,25 @@ def still_to_ask(draft: CodesDraft) -> Said | None:
 
 def told_more(draft: CodesDraft, text: str) -> CodesDraft | NotUsable:
     """The draft with the answer to what `still_to_ask` asks."""
-    folded = " ".join(text.casefold().split())
-    unknown = folded in _DO_NOT_KNOW
+    unknown = says(text, h.DO_NOT_KNOW)
     if draft.complete is None:
-        if folded in _COMPLETE | {"yes", "y"}:
+        if says(text, h.COMPLETE) or says(text, h.YES):
             return replace(draft, complete=True)
-        if folded in _PARTIAL | {"no", "n"} or unknown:
+        if says(text, h.PARTIAL) or says(text, h.NO) or unknown:
             return replace(draft, complete=False)
         return NotUsable(say(t.NOT_YES_NO_BARE, text=text[:40]), say(t.ASK_COMPLETE))
     if not draft.monitors_said:
-        told = {"yes": True, "y": True, "run": True, "no": False, "n": False, "not run": False}
-        if folded in told or unknown:
-            return replace(draft, monitors=told.get(folded), monitors_said=True)
+        told = True if says(text, h.YES) or says(text, h.RUN) else None
+        told = False if says(text, h.NO) or says(text, h.NOT_RUN) else told
+        if told is not None or unknown:
+            return replace(draft, monitors=told, monitors_said=True)
         return NotUsable(say(t.NOT_YES_NO_BARE, text=text[:40]), say(t.ASK_MONITORS))
     if not draft.distance_said:
         km = None if unknown else distance(text)
         return (
             km if isinstance(km, NotUsable) else replace(draft, distance_km=km, distance_said=True)
         )
-    digits = folded.removesuffix("warm-ups").strip()
+    digits = re.sub(rf"\s*(?:{pattern(h.WARM_UPS)})$", "", " ".join(text.split()), flags=re.I)
     if unknown:
         return replace(draft, warm_ups_said=True)
     if digits.isascii() and digits.isdigit() and len(digits) < 7 and int(digits) <= _MOST_WARM_UPS:

@@ -29,9 +29,12 @@ from sootsayer.commands.asking.showing import (
 )
 from sootsayer.commands.asking.state import Item, Question, Reply, Session
 from sootsayer.commands.asking.understood import understood
-from sootsayer.commands.asking.values import NotUsable, read_answer
+from sootsayer.commands.asking.values import NotUsable, is_choice, is_later, read_answer
+from sootsayer.commands.heard import says
 from sootsayer.console import ask_texts as t
+from sootsayer.console import heard_texts as h
 from sootsayer.console.ask_question import CODES
+from sootsayer.console.vocabulary import round_said
 from sootsayer.console.words import permitted_said
 from sootsayer.documents.problems import Refused
 
@@ -40,24 +43,21 @@ Handler = Callable[[Session, str, datetime], Reply]
 
 def command(session: Session, typed: str, now: datetime) -> Reply | None:
     """The reply to a command; None where the line is none, or is an answer to the question."""
-    folded = typed.casefold()
-    if folded in _ALONE:
-        if _is_choice(session, folded):
-            return None
-        return _ALONE[folded](session, "", now)
-    word, _, rest = typed.partition(" ")
-    handler = _WITH_MORE.get(word.casefold())
-    if handler is None or not rest.strip() or _names_fact(session, typed):
+    alone = next((handler for ways, handler in _ALONE if says(typed, ways)), None)
+    if alone is not None:
+        return None if _is_answer(session, typed) else alone(session, "", now)
+    if _names_fact(session, typed):
         return None
-    return handler(session, rest.strip(), now)
+    word, _, rest = typed.partition(" ")
+    handler = next((handler for ways, handler in _WITH_MORE if says(word, ways)), None)
+    return handler(session, rest.strip(), now) if handler is not None and rest.strip() else None
 
 
-def _is_choice(session: Session, folded: str) -> bool:
+def _is_answer(session: Session, typed: str) -> bool:
     """Whether the word is one of the answers to the question that is open."""
     if session.question is None or session.question.slot == CODES:
         return False
-    signal = session.model.signals[session.question.slot.partition("@")[0]]
-    return folded in {choice.casefold() for choice in signal.choices}
+    return is_choice(typed, session.model.signals[session.question.slot.partition("@")[0]])
 
 
 def _names_fact(session: Session, typed: str) -> bool:
@@ -86,11 +86,11 @@ def _asked(session: Session, slot: str, *, changes: bool = False) -> Reply:
 def _go(session: Session, rest: str, now: datetime) -> Reply:
     """`go on` goes on asking; `go THING` jumps to a fact or a check."""
     del now
-    if rest.casefold() == "on":
+    if says(rest, h.ON):
         held = session.held
         past = session.past_enough or held == "enough"
         return Reply(replace(session, held="", past_enough=past, question=None))
-    if rest.casefold() == CODES:
+    if says(rest, h.CODES):
         return _asked(replace(session, held="", codes_asked=False), CODES)
     checks = session.model.checks
     name = "-".join(rest.casefold().split())
@@ -227,7 +227,7 @@ def _round(session: Session, rest: str, now: datetime) -> Reply:
 
 def _round_is(session: Session, rest: str, now: datetime) -> Reply:
     del rest, now
-    return plain(session, [say(t.ROUND_IS, round=session.round)])
+    return plain(session, [say(t.ROUND_IS, round=round_said(session.round))])
 
 
 def _by(session: Session, rest: str, now: datetime) -> Reply:
@@ -259,7 +259,7 @@ def _whole_check(session: Session, rest: str, now: datetime) -> Reply:
     question = session.question
     if question is None or question.slot == CODES or question.check not in session.model.checks:
         return refused(session, NotUsable(say(t.NOTHING_ASKED), say(t.NOTHING_ASKED_NEXT)))
-    if rest.casefold() in {"later", "l"}:
+    if is_later(rest):
         return put_off(session, whole=True)
     done = answered(session)
     from sootsayer.commands.asking.understood import default_source
@@ -306,39 +306,33 @@ def _shows(draw: Callable[[Session], Reply]) -> Handler:
     return shown_only
 
 
-_ALONE: dict[str, Handler] = {
-    "?": _what_now,
-    "??": _shows(all_help),
-    "help": _shows(all_help),
-    "back": _back,
-    "b": _back,
-    "show": _shows(full_view),
-    "more": _shows(more_view),
-    "answers": _shows(answers_shown),
-    "open": _shows(open_shown),
-    "facts": _shows(facts_shown),
-    "sheet": _shows(sheet_shown),
-    "enter sheet": _shows(enter_sheet),
-    "round": _round_is,
-    "go on": _go_on,
-    "done": _done,
-    "quit": _done,
-    "stop": _done,
-    "q": _done,
-    "exit": _done,
-}
-_WITH_MORE: dict[str, Handler] = {
-    "?": _what,
-    "back": _change,
-    "go": _go,
-    "change": _change,
-    "again": _again,
-    "forget": _forget,
-    "note": _note,
-    "codes": _codes,
-    "work": _work,
-    "round": _round,
-    "by": _by,
-    "all": _whole_check,
-    "why": _why,
-}
+_ALONE: tuple[tuple[str, Handler], ...] = (
+    ("?", _what_now),
+    (h.HELP_ALL, _shows(all_help)),
+    (h.BACK, _back),
+    (h.SHOW, _shows(full_view)),
+    (h.MORE, _shows(more_view)),
+    (h.ANSWERS, _shows(answers_shown)),
+    (h.OPEN, _shows(open_shown)),
+    (h.FACTS, _shows(facts_shown)),
+    (h.SHEET, _shows(sheet_shown)),
+    (h.ENTER_SHEET, _shows(enter_sheet)),
+    (h.ROUND, _round_is),
+    (h.GO_ON, _go_on),
+    (h.DONE, _done),
+)
+_WITH_MORE: tuple[tuple[str, Handler], ...] = (
+    ("?", _what),
+    (h.BACK_TO, _change),
+    (h.GO, _go),
+    (h.CHANGE, _change),
+    (h.AGAIN_FACT, _again),
+    (h.FORGET, _forget),
+    (h.NOTE, _note),
+    (h.CODES, _codes),
+    (h.WORK, _work),
+    (h.ROUND, _round),
+    (h.BY, _by),
+    (h.ALL, _whole_check),
+    (h.WHY, _why),
+)

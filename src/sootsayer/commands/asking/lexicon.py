@@ -6,21 +6,19 @@ import re
 from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
 
+from sootsayer.commands.heard import folded, heard, says
+from sootsayer.console import heard_texts as h
+from sootsayer.physics.typed_numbers import ungrouped
 from sootsayer.rulebook.model import Model, Signal
 
 _WORD = re.compile(r"[^\W_]+", re.UNICODE)
-# Words that tell no signal from another.
-_SMALL = frozenset(
-    {"the", "a", "an", "of", "over", "at", "on", "in", "to", "from", "by", "for", "is", "it"}
-    | {"its", "be", "with", "has", "was", "when", "and", "or", "that"}
-)
 _SHORTEST = 3  # letters of a word that may stand for a longer one
 _MOST_WORDS = 8
 
 
 def words_of(text: str) -> list[str]:
-    """Its words in lower case, without what stands between them."""
-    return [word.casefold() for word in _WORD.findall(text)]
+    """Its words without capitals and accents, and without what stands between them."""
+    return _WORD.findall(folded(text))
 
 
 def signals_meant(words: Sequence[str], model: Model) -> list[Signal]:
@@ -36,7 +34,7 @@ def signals_meant(words: Sequence[str], model: Model) -> list[Signal]:
     exact = exact or [each for each in told if asked in _called(each)]
     if exact:
         return exact
-    telling = [word for word in asked if word not in _SMALL]
+    telling = [word for word in asked if word not in heard(h.SMALL)]
     if not telling:
         return []
     return [each for each in told if _has_all(each, telling)]
@@ -59,7 +57,7 @@ def openings(tokens: Sequence[str], model: Model) -> Iterator[tuple[list[Signal]
     """What the first tokens may mean, the longest reading first, with how many tokens it takes."""
     for count in range(min(len(tokens), _MOST_WORDS), 0, -1):
         words = words_of(" ".join(tokens[:count]))
-        if not words or words[-1] in _SMALL:
+        if not words or words[-1] in heard(h.SMALL):
             continue
         meant = signals_meant(words, model)
         if meant:
@@ -71,17 +69,30 @@ def point_at(tokens: Sequence[str], model: Model) -> tuple[str, int] | None:
     many tokens that takes; None where they name none."""
     if not tokens:
         return None
-    for count in range(min(len(tokens), 4), 0, -1):
-        words = words_of(" ".join(tokens[:count]).replace(",", ""))
-        bare = [word for word in words if word not in _SMALL and word != "rpm"]
+    for count in range(min(len(tokens), 5), 0, -1):
+        bare = _bare(" ".join(tokens[:count]))
         if not bare:
             continue
         for point in model.points.values():
-            label = words_of(point.label.replace(",", ""))
-            known = [word for word in label if word not in _SMALL and word != "rpm"]
-            if bare in (known, words_of(point.id), [point.id]):
+            if bare in (_bare(point.label), words_of(point.id), [point.id]):
                 return point.id, count
     return None
+
+
+def _bare(text: str) -> list[str]:
+    """The words that tell one point from another, speeds as one number: `2500`, never `2,500`."""
+    words = words_of(ungrouped(text).replace(",", ""))
+    return [word for word in words if word not in heard(h.SMALL) | heard(h.RPM)]
+
+
+def is_at(token: str) -> bool:
+    """Whether a word stands before a point: `at`, `@`."""
+    return says(token, h.AT)
+
+
+def without_at(tokens: list[str]) -> list[str]:
+    """The words without the one that stands before a point."""
+    return tokens[1:] if tokens and is_at(tokens[0]) else tokens
 
 
 def slots_of(signal: Signal) -> list[str]:
@@ -128,8 +139,7 @@ def slot_named(text: str, model: Model) -> list[str]:
     tokens = text.split()
     for meant, count in openings(tokens, model):
         rest = tokens[count:]
-        if rest and rest[0] == "at":
-            rest = rest[1:]
+        rest = without_at(list(rest))
         if not rest:
             return [slot for signal in meant for slot in slots_of(signal)]
         place = point_at(rest, model)

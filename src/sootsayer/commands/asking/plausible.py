@@ -13,8 +13,8 @@ from collections.abc import Sequence
 from sootsayer.casework.facts import fact_in_force, fact_sheet
 from sootsayer.casework.model import Fact
 from sootsayer.casework.quantities import computed
-from sootsayer.catalogue import Said, say, shown
-from sootsayer.catalogue_numbers import fixed, number
+from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import fixed, number, unit_said
 from sootsayer.commands.asking.nominal import air_drawn, input_of, nominal_resistance
 from sootsayer.commands.asking.state import Item, Session
 from sootsayer.console import ask_texts as t
@@ -62,7 +62,9 @@ def _by_physics(item: Item, session: Session, after: Session) -> Said | None:
         label = session.model.quantities[fact.slot.partition("@")[0]].label
         unit = fact.unit or ""
         ends = {"low": number(low), "high": number(high)}
-        return say(t.DOUBT_PHYSICS, label=label, value=number(fact.value), unit=unit, **ends)
+        return say(
+            t.DOUBT_PHYSICS, label=label, value=number(fact.value), unit=unit_said(unit), **ends
+        )
     return None
 
 
@@ -114,7 +116,8 @@ def _unit_slip(item: Item, session: Session) -> Said | None:
         ratio = pair[1] / pair[0]
         if any(factor * 0.5 < ratio < factor * 3 for factor in _FACTORS) and ratio > 8:
             return say(
-                t.DOUBT_UNIT, slot=fact.slot, typed=fact.typed, times=fixed(ratio),
+                t.DOUBT_UNIT, slot=fact.slot, typed=session.names.typed(fact.slot, fact.typed),
+                times=fixed(ratio),
             )  # fmt: skip
     return None
 
@@ -138,7 +141,7 @@ def _at_the_end(item: Item, model: Model) -> Said | None:
     assert signal.possible is not None
     low, high = signal.possible
     if item.value > high * _SHARE_OF_RANGE or (low < 0 and item.value < low * _SHARE_OF_RANGE):
-        span = {"low": number(low), "high": number(high), "unit": shown(signal.unit or "")}
+        span = {"low": number(low), "high": number(high), "unit": unit_said(signal.unit or "")}
         return say(t.DOUBT_END, **span)
     return None
 

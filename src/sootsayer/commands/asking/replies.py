@@ -14,6 +14,7 @@ from sootsayer.console import ask_texts as t
 from sootsayer.console.ask_question import CODES
 from sootsayer.console.ask_summary import changed_lines, summary_lines
 from sootsayer.console.paper import Line
+from sootsayer.console.vocabulary import absence_said
 from sootsayer.judgement.verdict import DriveOn
 
 _REMEMBERED = 50
@@ -73,20 +74,27 @@ def _item_said(item: Item, stood: dict[str, Statement], after: Session) -> Said:
     entry = _entry_of(item, after)
     if item.slot in stood:
         was = stood[item.slot]
-        slots = {"slot": item.slot, "was": was.said.typed, "entry": entry, "root": was.root.number}
+        stood_as = after.names.typed(item.slot, was.said.typed)
+        slots = {"slot": item.slot, "was": stood_as, "entry": entry, "root": was.root.number}
         if item.absence is Absence.NOT_ASKED:
             return say(t.TAKEN_BACK, **slots)
-        typed = item.typed if item.absence is None else item.absence.value
-        return say(t.CORRECTED, **slots, typed=typed)
+        return say(t.CORRECTED, **slots, typed=answer_said(item, after))
     if item.absence is not None:
-        slots = {"slot": item.slot, "absence": item.absence.value, "entry": entry}
+        slots = {"slot": item.slot, "absence": absence_said(item.absence.value), "entry": entry}
         if item.why:
             return say(t.WRITTEN_ABSENT_WHY, **slots, why=item.why)
         return say(t.WRITTEN_ABSENT, **slots)
-    slots = {"slot": item.slot, "typed": item.typed, "entry": entry}
+    slots = {"slot": item.slot, "typed": answer_said(item, after), "entry": entry}
     if item.back is not None:
         return say(t.WRITTEN_BACK, **slots, back=item.back)
     return say(t.WRITTEN, **slots)
+
+
+def answer_said(item: Item, session: Session) -> Said:
+    """What was answered, as the language in force writes it."""
+    if item.absence is not None:
+        return absence_said(item.absence.value)
+    return session.names.typed(item.slot, item.typed)
 
 
 def _entry_of(item: Item, after: Session) -> int:

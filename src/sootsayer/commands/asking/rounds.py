@@ -10,7 +10,9 @@ from sootsayer.catalogue import Said, say
 from sootsayer.commands.asking.replies import plain, refused
 from sootsayer.commands.asking.state import Reply, Session, Waiting
 from sootsayer.commands.asking.values import NotUsable
+from sootsayer.commands.heard import folded
 from sootsayer.console import ask_texts as t
+from sootsayer.console.vocabulary import ROUND, round_said
 
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 FIRST = "arrival"
@@ -40,16 +42,26 @@ def fresh_name(case: Case, work: str) -> str:
 
 def begin_round(session: Session, name: str, waiting: Waiting | None = None) -> Reply:
     """Readings from here on go into this round."""
-    folded = "-".join(name.casefold().split())
+    folded = round_named(name)
     if not ID.fullmatch(folded) or len(folded) > _LONGEST:
         why = NotUsable(say(t.BAD_ID, text=name[:40]), say(t.BAD_ID_NEXT, example="after-clean"))
         return refused(replace(session, waiting=waiting), why)
     after = replace(session, round=folded, question=None, later=(), past_enough=False, held="")
-    return plain(after, [say(t.ROUND_BEGUN, round=folded)])
+    return plain(after, [say(t.ROUND_BEGUN, round=round_said(folded))])
+
+
+def round_named(typed: str) -> str:
+    """The id of a round as typed: by itself, or as it is called in the language in force."""
+    called = {_bare(say(words)): id_ for id_, words in ROUND.items()}
+    return called.get(_bare(typed)) or "-".join(typed.casefold().split())
+
+
+def _bare(name: str) -> str:
+    return " ".join(folded(name).replace("-", " ").split())
 
 
 def ask_round(session: Session, work: str) -> tuple[Session, Said]:
     """The session that waits for the name of the round after this work."""
     name = fresh_name(session.case, work)
-    text = say(t.ROUND_ASKED, name=name)
+    text = say(t.ROUND_ASKED, name=round_said(name))
     return replace(session, waiting=Waiting("round", text, default=name)), text

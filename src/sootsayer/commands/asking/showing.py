@@ -19,6 +19,7 @@ from sootsayer.console.ask_question import CODES, check_lines, codes_lines, slot
 from sootsayer.console.judge_more import judge_more_page
 from sootsayer.console.judge_page import judge_page
 from sootsayer.console.paper import HEADING, QUIET, Line
+from sootsayer.console.vocabulary import absence_said, round_said
 from sootsayer.console.why_page import why_page
 from sootsayer.console.words import source_said
 from sootsayer.judgement.why import why
@@ -49,8 +50,8 @@ def why_shown(
 def all_help(session: Session) -> Reply:
     lines: list[Line] = []
     for typed, means in t.HELP:
-        lines.append(Line(say(t.HELP_LINE, typed=typed), style=HEADING))
-        lines.append(Line(say(t.HELP_MEANS, means=means), indent=4))
+        lines.append(Line(say(t.HELP_LINE, typed=say(typed)), style=HEADING))
+        lines.append(Line(say(t.HELP_MEANS, means=say(means)), indent=4))
     return Reply(session, tuple(lines))
 
 
@@ -78,11 +79,13 @@ def question_help(session: Session, question: Question, now: datetime) -> Reply:
 
 
 def answers_shown(session: Session) -> Reply:
-    sheet = fact_sheet(session.case, session.model, in_round=session.round)
-    lines = [Line(say(t.ANSWERS, round=session.round), style=HEADING)]
+    sheet = fact_sheet(session.case, session.model, in_round=round_said(session.round))
+    lines = [Line(say(t.ANSWERS, round=round_said(session.round)), style=HEADING)]
     for slot, facts in sheet.by_source.items():
         for fact in facts:
-            typed = fact.typed if fact.absence is None else fact.absence.value
+            typed = session.names.typed(slot, fact.typed)
+            if fact.absence is not None:
+                typed = absence_said(fact.absence.value)
             slots = {"slot": slot, "typed": typed, "entry": fact.entry}
             text = say(t.ANSWER, **slots, source=source_said(fact.source.value))
             lines.append(Line(text, indent=2))

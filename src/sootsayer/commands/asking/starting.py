@@ -10,12 +10,15 @@ from string import ascii_lowercase
 
 from sootsayer.casework.append import quoted
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue_numbers import fixed
 from sootsayer.commands.asking.values import NotUsable
+from sootsayer.commands.heard import says
 from sootsayer.console import ask_texts as t
-from sootsayer.physics.units import UnitError, convert, read_number
+from sootsayer.console import heard_texts as h
+from sootsayer.physics.typed_numbers import read_typed
+from sootsayer.physics.units import UnitError, convert
 from sootsayer.rulebook.model import Model
 
-_NOTHING = {"", "-", "do not know", "don't know", "dk", "unknown", "not known"}
 _CUSTOMARY = ("additive", "reductant", "low-pressure recirculation")
 _FITTED = "fitted-"
 _MOST = {"engine litres": 30.0, "filter litres": 60.0, "odometer km": 10_000_000.0}
@@ -64,33 +67,36 @@ def told(draft: Draft, text: str) -> Draft | NotUsable:
 
 def _value(key: str, typed: str) -> str | NotUsable | None:
     if key == "label":
-        if typed in _NOTHING or len(typed) > _LONGEST_LABEL:
+        if _is_nothing(typed) or len(typed) > _LONGEST_LABEL:
             return NotUsable(say(t.NO_LABEL), say(t.NO_LABEL_NEXT))
         return typed
-    folded = typed.casefold()
-    if folded in _NOTHING:
+    if _is_nothing(typed):
         return "unknown" if key.startswith("fitted ") else None
     if key.startswith("fitted "):
-        told_so = {"yes": "yes", "y": "yes", "no": "no", "n": "no"}.get(folded)
+        told_so = "yes" if says(typed, h.YES) else "no" if says(typed, h.NO) else None
         if told_so is None:
             return NotUsable(say(t.NOT_YES_NO_BARE, text=typed[:40]), say(t.NOT_YES_NO_NEXT))
         return told_so
     if key == "cylinders":
-        if folded.isascii() and folded.isdigit() and 1 <= int(folded[:6]) <= 16:
-            return str(int(folded))
+        if typed.isascii() and typed.isdigit() and 1 <= int(typed[:6]) <= 16:
+            return str(int(typed))
         return NotUsable(say(t.NO_CYLINDERS, text=typed[:40]), say(t.NO_CYLINDERS_NEXT))
     return _size(key, typed)
+
+
+def _is_nothing(typed: str) -> bool:
+    return not typed or says(typed, h.NOTHING)
 
 
 def _size(key: str, typed: str) -> str | NotUsable:
     unit = "km" if key == "odometer km" else "L"
     try:
-        number = read_number(typed)
+        number = read_typed(typed)
         value = convert(number.value, number.unit or unit, unit)
     except UnitError as error:
         return NotUsable(shown(error.what), shown(error.instead))
     if not 0 < value <= _MOST[key]:
-        instead = say(t.NO_LITRES_NEXT, most=f"{_MOST[key]:.0f}")
+        instead = say(t.NO_LITRES_NEXT, most=fixed(_MOST[key]))
         return NotUsable(say(t.NO_LITRES, text=typed[:40]), instead)
     return f"{value:.3f}".rstrip("0").rstrip(".")
 

@@ -118,7 +118,8 @@ class Session:
     asked. `past_enough`: goes on although nothing is worth its minutes. `dangers`: the states of
     driving already told. `queue`: slots to be asked before anything else (the sheet, what is to be
     verified). `last`: slots answered here, the newest last. `codes_asked`: once is enough.
-    `shown_check`: the check whose lines stand on the screen. `by`: who enters.
+    `shown_check`: the check whose lines stand on the screen. `by`: who enters. `either`: where a
+    number of the line before could be read in two ways, each way with the line written so.
     """
 
     setting: Setting
@@ -138,6 +139,7 @@ class Session:
     last: tuple[str, ...] = ()
     codes_asked: bool = False
     shown_check: str = ""
+    either: tuple[tuple[str, str], ...] = ()
 
     @property
     def model(self) -> Model:

@@ -6,6 +6,7 @@ lead to the same session, whoever types them: a terminal, a file of answers, a t
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import datetime
 
@@ -34,6 +35,7 @@ from sootsayer.console.paper import QUIET, STRONG, Line
 from sootsayer.console.words import drive_said
 from sootsayer.documents.characters import FORBIDDEN
 from sootsayer.judgement.verdict import Permitted
+from sootsayer.physics.typed_numbers import ungrouped
 from sootsayer.rulebook.model import SignalKind
 
 
@@ -62,7 +64,8 @@ def progress_line(session: Session) -> Line:
 
 def step(session: Session, text: str, now: datetime) -> Reply:
     """What a typed line leads to. Raises nothing for any text."""
-    typed = " ".join(FORBIDDEN.sub(" ", text).split())
+    typed = _meant(session, " ".join(FORBIDDEN.sub(" ", text).split()))
+    session = replace(session, either=()) if session.either else session
     if session.waiting is not None:
         reply = waiting_answered(session, typed, now)
     elif not typed:
@@ -104,8 +107,25 @@ def _typed(session: Session, typed: str, now: datetime) -> Reply:
     good = [part for part in parts if not isinstance(part, NotUsable)]
     if len(good) < len(parts):
         wrong = next(part for part in parts if isinstance(part, NotUsable))
-        return refused(session, wrong)
+        return refused(_waits_for_number(session, wrong, typed), wrong)
     return enter(session, good, now)
+
+
+def _waits_for_number(session: Session, wrong: NotUsable, typed: str) -> Session:
+    """`1,500` in a line of facts: the line is kept, and waits to be told which of the two it is."""
+    if not wrong.either:
+        return session
+    many, few = wrong.either
+    whole = few.partition(".")[0]
+    number = re.compile(rf"(?<![0-9.,@]){whole},{many[len(whole) :]}(?![0-9.,])")
+    ways = ((way, number.sub(way, typed, count=1)) for way in wrong.either)
+    return replace(session, either=tuple((way, line) for way, line in ways if line != typed))
+
+
+def _meant(session: Session, typed: str) -> str:
+    """The line that waits, where what was typed is the one of the two ways to read its number."""
+    bare = ungrouped(typed).replace(",", ".")
+    return next((line for way, line in session.either if way == bare), typed)
 
 
 def _direct(session: Session, question: Question, typed: str):  # type: ignore[no-untyped-def]
@@ -228,7 +248,8 @@ def prompt(session: Session) -> Said:
 
         stood = any_standing(question.slot, session)
         if stood is not None:
-            return say(t.PROMPT_CHANGE, slot=question.slot, typed=stood.said.typed)
+            typed = session.names.typed(question.slot, stood.said.typed)
+            return say(t.PROMPT_CHANGE, slot=question.slot, typed=typed)
     signal = session.model.signals[question.slot.partition("@")[0]]
     numeric = signal.kind is SignalKind.NUMBER
     unit = usual_unit(signal, session.case, session.setting) if numeric else ""

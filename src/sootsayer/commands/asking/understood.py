@@ -7,15 +7,16 @@ from collections.abc import Iterator
 
 from sootsayer.casework.model import Source
 from sootsayer.catalogue import Said, say, shown
-from sootsayer.commands.asking.lexicon import near_misses, openings, point_at, slots_of
+from sootsayer.commands.asking.lexicon import is_at, near_misses, openings, point_at, slots_of
 from sootsayer.commands.asking.state import Item, NeedsPoint, Session
 from sootsayer.commands.asking.values import NotUsable, read_answer
+from sootsayer.commands.heard import one_of
 from sootsayer.console import ask_texts as t
+from sootsayer.console import heard_texts as h
 from sootsayer.rulebook.model import Model, Signal, Where
 
 # A comma between facts, not the one in 0,9: a blank follows it.
 _BETWEEN = re.compile(r"\s*;\s*|\s*,\s+(?=\D)")
-_SOURCES = {source.value: source for source in Source if source is not Source.COMPUTED}
 _TOLD = "ask-"  # a check whose id begins so is the customer's account
 _LONGEST = 2000
 
@@ -60,12 +61,12 @@ def default_source(slot: str, model: Model, check: str | None = None) -> Source:
 def _source_first(text: str) -> tuple[Source | None, str]:
     """`gauge: dp 59 mbar at 2500` says whose reading it is."""
     word, mark, rest = text.strip().partition(":")
-    if mark and word.strip().casefold() in _SOURCES:
-        return _SOURCES[word.strip().casefold()], rest
+    source = one_of(word, h.SOURCE) if mark else None
+    if source is not None:
+        return Source(source), rest
     first, _, rest = text.strip().partition(" ")
-    if first.casefold() in _SOURCES and rest.strip():
-        return _SOURCES[first.casefold()], rest
-    return None, text
+    source = one_of(first, h.SOURCE)
+    return (Source(source), rest) if source is not None and rest.strip() else (None, text)
 
 
 def _several(part: str, source: Source | None, session: Session) -> Iterator[Told]:
@@ -113,8 +114,10 @@ def _apart(tokens: list[str]) -> list[str]:
         text = f"{head} {tail}"
     words = []
     for word in text.split():
-        if word.endswith(":") and len(word) > 1:
+        if word.endswith(":"):
             word = word[:-1]
+        if not word:  # some write a blank before the colon
+            continue
         name, at, point = word.partition("@")
         words += [name, "at", point] if at and name and point else [word]
     return words
@@ -124,7 +127,7 @@ def leading_words(text: str) -> str:
     """The leading words that are no number: what was meant as a name."""
     names: list[str] = []
     for token in text.split():
-        if token[:1].isdigit() or token[:1] in "-+" or token == "at":
+        if token[:1].isdigit() or token[:1] in "-+" or is_at(token):
             break
         names.append(token)
     return " ".join(names)
@@ -132,7 +135,7 @@ def leading_words(text: str) -> str:
 
 def _read(signal: Signal, rest: list[str], source: Source | None, session: Session) -> Told:
     point, rest = _point(rest, session.model)
-    if signal.points and point is None and rest[:1] == ["at"] and len(rest) > 1:
+    if signal.points and point is None and rest and is_at(rest[0]) and len(rest) > 1:
         return _not_at(signal, rest[1])
     text = " ".join(rest)
     if not text:
@@ -166,7 +169,7 @@ def _needs_speed(text: str) -> bool:
 
 def _point(rest: list[str], model: Model) -> tuple[str | None, list[str]]:
     """The point named in front of the value or behind it, and the words without it."""
-    if rest and rest[0] in ("at", "@"):
+    if rest and is_at(rest[0]):
         found = point_at(rest[1:], model)
         if found is not None:
             return found[0], rest[1 + found[1] :]
@@ -174,7 +177,7 @@ def _point(rest: list[str], model: Model) -> tuple[str | None, list[str]]:
     if bare is not None and rest[bare[1]][:1] in "-+0123456789":  # `dp idle 34`
         return bare[0], rest[bare[1] :]
     for index in range(len(rest) - 1, 0, -1):
-        if rest[index] in ("at", "@"):
+        if is_at(rest[index]):
             found = point_at(rest[index + 1 :], model)
             if found is not None and index + 1 + found[1] == len(rest):
                 return found[0], rest[:index]

@@ -14,41 +14,30 @@ from sootsayer.casework.model import Absence, Case, Said, Source
 from sootsayer.casework.values import read_said
 from sootsayer.catalogue import Said as Text
 from sootsayer.catalogue import say, shown
-from sootsayer.catalogue_numbers import number
+from sootsayer.catalogue_numbers import number, unit_said
 from sootsayer.commands.asking.state import Item, Setting
+from sootsayer.commands.heard import folded, pattern, says, word_said
 from sootsayer.console import ask_texts as t
+from sootsayer.console import heard_texts as h
 from sootsayer.documents.nodes import Document, Mapping, Place, Scalar
-from sootsayer.physics.units import Typed, UnitError, read_number
+from sootsayer.physics.typed_numbers import ungrouped
+from sootsayer.physics.units import TwoWays, Typed, UnitError, read_number
 from sootsayer.rulebook.model import Model, Signal, SignalKind
 
-LATER = "later"
 _PLACE = Place("", 1, 1)
 _DIGITS = re.compile(r"\s*([+\-−]?)([0-9]*)(?:[.,]([0-9]*))?")
-_YES = {"yes", "y", "true"}
-_NO = {"no", "n", "false"}
-_ABSENT: dict[str, Absence] = {
-    "do not know": Absence.DO_NOT_KNOW,
-    "don't know": Absence.DO_NOT_KNOW,
-    "dont know": Absence.DO_NOT_KNOW,
-    "not known": Absence.DO_NOT_KNOW,
-    "unknown": Absence.DO_NOT_KNOW,
-    "dk": Absence.DO_NOT_KNOW,
-    "not fitted": Absence.NOT_FITTED,
-    "cannot": Absence.CANNOT,
-    "can not": Absence.CANNOT,
-    "can't": Absence.CANNOT,
-    "cant": Absence.CANNOT,
-}
-WHYS = ("no tool", "no access", "refused")  # not said
+_ABSENT = ((h.DO_NOT_KNOW, Absence.DO_NOT_KNOW), (h.NOT_FITTED, Absence.NOT_FITTED))
 
 
 @dataclass(frozen=True, slots=True)
 class NotUsable:
-    """Why a text is no answer, and what would be one. `nameless`: it names no signal at all."""
+    """Why a text is no answer, and what would be one. `nameless`: it names no signal at all.
+    `either`: the two ways to write a number that can be read in two, as nobody misreads them."""
 
     what: Text
     instead: Text
     nameless: bool = False
+    either: tuple[str, ...] = ()
 
 
 def read_answer(
@@ -57,7 +46,7 @@ def read_answer(
     """The answer `text` to the question for `slot`. `later` is no answer: see `is_later`."""
     signal = setting.model.signals[slot.partition("@")[0]]
     typed = " ".join(text.split())
-    if typed.casefold() not in {choice.casefold() for choice in signal.choices}:
+    if not is_choice(typed, signal):
         absent = absence_in(typed)
         if absent is not None:
             return Item(slot, source, absence=absent[0], why=absent[1])
@@ -69,29 +58,35 @@ def read_answer(
 
 
 def is_later(text: str) -> bool:
-    return text.strip().casefold() in {LATER, "l"}
+    return says(text, h.LATER)
+
+
+def is_choice(typed: str, signal: Signal) -> bool:
+    """Whether a text is one of the words of a signal, by itself or as it is said."""
+    ways = (*signal.choices, *signal.choice_words.values())
+    return folded(typed) in {folded(way) for way in ways}
 
 
 def absence_in(typed: str) -> tuple[Absence, str] | None:
     """The reason for no value that a text is, with why it cannot be had; None for anything else."""
-    folded = typed.casefold()
-    for words, absence in _ABSENT.items():
-        if folded == words:
-            return absence, ""
-        rest = typed[len(words) :]
-        if absence is Absence.CANNOT and folded.startswith(words) and rest[:1] in " :,;(":
-            return absence, _reason(rest)
-    return (Absence.CANNOT, folded) if folded in WHYS else None
+    found = next((absence for ways, absence in _ABSENT if says(typed, ways)), None)
+    if found is not None:
+        return found, ""
+    cannot = re.match(rf"(?:{pattern(h.CANNOT)})(?=$|[ :,;(])", typed, re.IGNORECASE)
+    if cannot is not None:
+        return Absence.CANNOT, _reason(typed[cannot.end() :])
+    return (Absence.CANNOT, typed.casefold()) if says(typed, h.WHYS) else None
 
 
 def _reason(rest: str) -> str:
-    return rest.strip(" :,;()").removeprefix("because").strip()[:120]
+    bare = rest.strip(" :,;()")
+    because = re.match(rf"(?:{pattern(h.BECAUSE)})(?!\w)", bare)
+    return (bare[because.end() :] if because else bare).strip()[:120]
 
 
 def _yes_no(typed: str, slot: str, signal: Signal, source: Source) -> Item | NotUsable:
-    folded = typed.casefold()
-    if folded in _YES or folded in _NO:
-        value = folded in _YES
+    if says(typed, h.YES) or says(typed, h.NO):
+        value = says(typed, h.YES)
         return Item(slot, source, "yes" if value else "no", value)
     return NotUsable(
         say(t.NOT_YES_NO, label=signal.label, text=_short(typed)), say(t.NOT_YES_NO_NEXT)
@@ -99,24 +94,25 @@ def _yes_no(typed: str, slot: str, signal: Signal, source: Source) -> Item | Not
 
 
 def _choice(typed: str, slot: str, signal: Signal, source: Source) -> Item | NotUsable:
-    folded = typed.casefold()
-    whole = [choice for choice in signal.choices if choice.casefold() == folded]
-    if not whole and folded.isascii() and folded.isdigit() and len(folded) < 3:
-        index = int(folded)
-        whole = list(signal.choices[index - 1 : index]) if index else []
-    begun = [choice for choice in signal.choices if choice.casefold().startswith(folded)]
-    found = whole or (begun if len(begun) == 1 and folded else [])
-    if found:
+    found = word_said(typed, signal.choices, signal.choice_words)
+    if typed.isascii() and typed.isdigit() and len(typed) < 3 and not is_choice(typed, signal):
+        index = int(typed)
+        found = list(signal.choices[index - 1 : index]) if index else []
+    if len(found) == 1:
         return Item(slot, source, found[0], found[0])
     what = say(t.NO_CHOICE, label=signal.label, text=_short(typed))
-    return NotUsable(what, say(t.NO_CHOICE_NEXT, choices=", ".join(signal.choices)))
+    ways = [signal.choice_words.get(choice, choice) for choice in signal.choices]
+    return NotUsable(what, say(t.NO_CHOICE_NEXT, choices=", ".join(ways)))
 
 
 def _number(
     typed: str, slot: str, signal: Signal, source: Source, case: Case, setting: Setting
 ) -> Item | NotUsable:
+    typed = ungrouped(typed)
     try:
         read = read_number(typed)
+    except TwoWays as two:
+        return NotUsable(two.what, two.instead, either=two.readings)
     except UnitError as error:
         return NotUsable(shown(error.what), shown(error.instead))
     unit, was_bare = read.unit, read.unit is None and bool(signal.unit)
@@ -156,8 +152,9 @@ def _back(read: Typed, unit: str | None, was_bare: bool, said: Said, signal: Sig
     if not own or not isinstance(said.value, float):
         return None
     if unit != own:
-        return say(t.BECAME, number=number(said.value), unit=own)
-    return say(t.UNIT_TAKEN, unit=unit) if was_bare and read.unit is None else None
+        return say(t.BECAME, number=number(said.value), unit=unit_said(own))
+    taken = was_bare and read.unit is None and unit is not None
+    return say(t.UNIT_TAKEN, unit=unit_said(unit or "")) if taken else None
 
 
 def usual_unit(signal: Signal, case: Case, setting: Setting) -> str:

@@ -7,12 +7,16 @@ from dataclasses import dataclass
 
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.catalogue_conventions import plain
-from sootsayer.catalogue_numbers import number
+from sootsayer.catalogue_numbers import number, unit_said
+from sootsayer.commands.heard import folded, says
+from sootsayer.commands.heard import one_of as one_heard
 from sootsayer.commands.teaching.draft import Chosen, Counts, Draft, NewFact
 from sootsayer.commands.teaching.finding_things import near, slot_labels
 from sootsayer.commands.teaching.numbers import counts, example, possible_range
+from sootsayer.commands.teaching.numbers import minutes as minutes_of
 from sootsayer.commands.teaching.talk import NotTaken, Talk, one_of, text
 from sootsayer.commands.usage import short
+from sootsayer.console import heard_texts as h
 from sootsayer.console import rules_new_texts as t
 from sootsayer.console.names import Names
 from sootsayer.rulebook.conditions_from import CODE
@@ -47,7 +51,7 @@ def ask_fact(talk: Talk, draft: Draft, known: Known) -> None:
 
     def read(typed: str) -> str | None:
         """The slot, `new`, a code, or None where a list is to be shown."""
-        if typed.casefold() == NEW or CODE.fullmatch(typed.upper()):
+        if says(typed, h.NEW) or CODE.fullmatch(typed.upper()):
             return typed.upper() if CODE.fullmatch(typed.upper()) else NEW
         if found and typed.isdigit():
             if not 1 <= int(typed) <= len(found):
@@ -86,7 +90,7 @@ def _known(talk: Talk, known: Known, labels: dict[str, str], chosen: str) -> Cho
     words = ("yes", "no") if signal.kind is SignalKind.YES_NO else signal.choices
     return Chosen(
         chosen, labels[chosen], signal.kind, unit, signal.step or 1.0, signal.possible, words,
-        pack=signal.pack,
+        pack=signal.pack, said=signal.choice_words,
     )  # fmt: skip
 
 
@@ -123,11 +127,7 @@ def _words(typed: str) -> tuple[str, ...]:
 
 
 def _minutes(typed: str) -> str:
-    first = typed.split()[0].replace(",", ".")
-    try:
-        minutes = float(first)
-    except ValueError:
-        minutes = 0.0
+    minutes = minutes_of(typed)
     if not 0.5 <= minutes <= 600:
         raise NotTaken(say(t.NEW_MINUTES_NOT), say(t.NEW_MINUTES_NEXT))
     return plain(minutes)
@@ -135,13 +135,21 @@ def _minutes(typed: str) -> str:
 
 def _caution(where: str) -> Callable[[str], str]:
     def read(typed: str) -> str:
-        if typed.casefold() == "none":
+        if says(typed, h.NONE):
             if where == "hands-on":
                 raise NotTaken(say(t.NEW_CAUTION_HANDS), say(t.NEW_CAUTION_HANDS_NEXT))
             return ""
         return text(160)(typed)
 
     return read
+
+
+def _word(typed: str, fact: Chosen) -> str | None:
+    """The word of the fact that a text is, by itself or as it is said."""
+    if fact.kind is SignalKind.YES_NO:
+        return one_heard(typed, {"yes": h.YES, "no": h.NO})
+    wanted = folded(typed)
+    return next((w for w in fact.words if wanted in (folded(fact.said.get(w, w)), folded(w))), None)
 
 
 def ask_value(talk: Talk, draft: Draft) -> None:
@@ -153,23 +161,23 @@ def ask_value(talk: Talk, draft: Draft) -> None:
     if fact.kind is SignalKind.NUMBER:
         low, high = fact.possible or (None, None)
         help_ = say(
-            t.VALUE_NUMBER_HELP, unit=fact.unit or say("plain numbers"),
+            t.VALUE_NUMBER_HELP, unit=unit_said(fact.unit) if fact.unit else say("plain numbers"),
             low="?" if low is None else number(low), high="?" if high is None else number(high),
         )  # fmt: skip
         question = say(t.VALUE_NUMBER, example=example(fact))
         draft.counts = talk.ask(question, help_, lambda typed: counts(typed, fact), first=True)
         return
     yes_no = fact.kind is SignalKind.YES_NO
-    words = Said(", ".join(shown(word) for word in fact.words))
+    words = Said(", ".join(shown(fact.said.get(word, word)) for word in fact.words))
     question = say(t.VALUE_YES_NO) if yes_no else say(t.VALUE_WORDS, words=words)
     help_ = say(t.VALUE_YES_NO_HELP if yes_no else t.VALUE_WORDS_HELP)
 
     def read(typed: str) -> Counts:
-        chosen = [" ".join(each.split()).casefold() for each in typed.split(",")]
-        known = {word.casefold(): word for word in fact.words}
-        if any(each not in known for each in chosen) or len(set(chosen)) >= len(known):
+        chosen = [_word(each, fact) for each in typed.split(",")]
+        told = tuple(dict.fromkeys(word for word in chosen if word is not None))
+        if None in chosen or len(told) >= len(fact.words):
             what = say(t.VALUE_WORDS_NOT, words=words)
             raise NotTaken(what, say(t.VALUE_WORDS_NEXT))
-        return Counts(words=tuple(known[each] for each in dict.fromkeys(chosen)))
+        return Counts(words=told)
 
     draft.counts = talk.ask(question, help_, read, first=True)

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from sootsayer.catalogue import Said, say
+from sootsayer.commands.heard import says
 from sootsayer.commands.teaching.about_fact import NEW, Known
 from sootsayer.commands.teaching.draft import Draft, Linked, NewFault, Shown
 from sootsayer.commands.teaching.finding_things import fault_labels, near
 from sootsayer.commands.teaching.numbers import how_often
 from sootsayer.commands.teaching.talk import NotTaken, Talk, one_of, text
 from sootsayer.commands.usage import short
+from sootsayer.console import heard_texts as h
 from sootsayer.console import rules_new_texts as t
+from sootsayer.console.vocabulary import FREQUENCY, id_said
 from sootsayer.console.words import value_said
 from sootsayer.rulebook.frequencies import WORDS
 
@@ -38,9 +41,10 @@ def _link(talk: Talk, known: Known, links: list[Linked]) -> Linked | None:
     found: list[str] = []
 
     def read(typed: str) -> str | None:
-        folded = typed.casefold()
-        if folded == NEW or (links and folded in (NONE, "no")):
-            return NEW if folded == NEW else NONE
+        if says(typed, h.NEW):
+            return NEW
+        if links and (says(typed, h.NONE) or says(typed, h.NO)):
+            return NONE
         if found and typed.isdigit() and 1 <= int(typed) <= len(found):
             return _unused(found[int(typed) - 1], links)
         hits = near(typed, labels)
@@ -65,7 +69,7 @@ def _link(talk: Talk, known: Known, links: list[Linked]) -> Linked | None:
     new = _new_fault(talk) if chosen == NEW else None
     if new is None:
         talk.tell(say(t.FACT_TAKEN, label=labels[chosen], slot=chosen))
-    words = ", ".join(WORDS)
+    words = Said(", ".join(id_said(FREQUENCY, word) for word in WORDS))
     written, share = talk.ask(say(t.OFTEN, words=words), say(t.OFTEN_HELP), how_often)
     if new is not None:
         return Linked("", new.label, written, share, new)
@@ -123,7 +127,7 @@ def ask_cases(talk: Talk, draft: Draft, readings: Readings, folder: str) -> None
     assert counts is not None
 
     def read(typed: str) -> tuple[Shown, ...]:
-        if typed.casefold() == NONE:
+        if says(typed, h.NONE):
             return ()
         return tuple(_reads(each.strip()) for each in typed.split(",") if each.strip())
 
@@ -147,7 +151,7 @@ def ask_cases(talk: Talk, draft: Draft, readings: Readings, folder: str) -> None
         draft.source = say(t.SOURCE_NAMED, cases=", ".join(each.case for each in draft.shown))
     truths = [counts.holds(each.value) for each in draft.shown]
     for each, truth in zip(draft.shown, truths, strict=True):
-        value = value_said(each.value, fact.unit)
+        value = value_said(each.value, fact.unit, fact.said)
         talk.tell(say(t.CASES_SAY, case=each.case, value=value, truth=_truth(truth)))
     if truths and not any(truths):
         talk.tell(say(t.CASES_ALL_NO))

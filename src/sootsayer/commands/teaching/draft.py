@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from sootsayer.engine.conditions import Op
@@ -28,7 +29,8 @@ class NewFact:
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """The fact that decides it. `slot` is "" for a new one; `code` a trouble code."""
+    """The fact that decides it. `slot` is "" for a new one; `code` a trouble code; `said`: how its
+    words are said in another language."""
 
     slot: str
     label: str
@@ -40,6 +42,7 @@ class Chosen:
     new: NewFact | None = None
     code: str = ""
     pack: str = ""
+    said: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

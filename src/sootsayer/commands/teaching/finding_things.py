@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from sootsayer.commands.heard import folded
 from sootsayer.console.names import Names
 from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.review.bench import slots_of
@@ -17,10 +18,10 @@ def near(words: str, labels: Mapping[str, str]) -> list[str]:
     """The ids whose id or label has the words, the best first; the exact id alone if typed."""
     if words in labels:
         return [words]
-    wanted = _WORD.findall(words.casefold())
+    wanted = _WORD.findall(folded(words))
     scored = []
     for id_, label in labels.items():
-        have = _WORD.findall(f"{id_} {label}".casefold())
+        have = _WORD.findall(folded(f"{id_} {label}"))
         met = sum(_meets(word, have) for word in wanted)
         if met:
             scored.append((-met, len(have), id_))

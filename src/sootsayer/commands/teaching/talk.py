@@ -8,14 +8,17 @@ from typing import TypeVar
 
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.commands.ask_typing import Typing
+from sootsayer.commands.heard import says
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import short
+from sootsayer.console import heard_texts as h
 from sootsayer.console import rules_new_texts as t
 from sootsayer.console.paper import BLANK, QUIET, STRONG, Line, page
 from sootsayer.console.screen import show
 from sootsayer.documents.escaping import visible
 
 T = TypeVar("T")
+_WAYS = {"yes": h.YES, "no": h.NO, "show": h.SHOW_TEXT}
 LONGEST = 400  # characters of one answer
 
 
@@ -90,9 +93,9 @@ class Talk:
         return " ".join(line.split())
 
     def _taken(self, typed: str, read: Callable[[str], T], default: str | None) -> T:
-        if typed == "back":
+        if says(typed, h.BACK_TO):
             raise Back
-        if typed == "stop":
+        if says(typed, h.STOP):
             raise Left
         if typed in ("", "-"):
             if default is None:
@@ -114,11 +117,12 @@ class Talk:
 
 
 def one_of(wanted: Sequence[str], instead: str) -> Callable[[str], str]:
-    """A reader that takes one of these words."""
+    """A reader that takes one of these words, however it is said."""
 
     def read(typed: str) -> str:
-        if typed.casefold() in wanted:
-            return typed.casefold()
+        for word in wanted:
+            if typed.casefold() == word or says(typed, _WAYS.get(word, "")):
+                return word
         raise NotTaken(say('"{typed}" is none of them', typed=short(typed)), say(instead))
 
     return read
