@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 
 from sootsayer.catalogue import language
-from sootsayer.commands import tongue
 from sootsayer.commands.main import COMMANDS, main
 from sootsayer.commands.tongue import chosen, early, known_as, option
 from sootsayer.console.output import fitting
@@ -77,7 +76,7 @@ def test_names_of_a_language(wish: str) -> None:
 
 def test_windows_names_its_locale(monkeypatch: pytest.MonkeyPatch) -> None:
     """Where no variable is set, Windows is asked."""
-    monkeypatch.setattr(tongue.sys, "platform", "win32")
+    monkeypatch.setattr("sys.platform", "win32")
     monkeypatch.setattr("locale.getlocale", lambda: ("French_France", "1252"))
     assert chosen(None, None, {}, known) == "fr"
     monkeypatch.setattr("locale.getlocale", lambda: (None, None))
@@ -98,7 +97,7 @@ def test_the_option_as_it_is_typed() -> None:
     "settings",
     [
         "language: fr",
-        'language: "fr"  # for the counter',
+        'language: "fr"  # our own',
         "language: fr\r",
         "tools: [\nlanguage: fr",
     ],
@@ -124,7 +123,7 @@ def test_early_never_raises(shop: str) -> None:
 def test_help_is_french(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     """Every help, its headings and its examples too, within the width that help has."""
     assert main([*arguments, "--help", "--language", "fr"]) == 0
-    out = capsys.readouterr().out
+    out = capsys.readouterr().out.replace("\u00a0", " ")
     assert out.startswith("usage : sootsayer")
     assert "montrer cette aide et quitter" in out
     assert "exemple :" in out

@@ -86,7 +86,7 @@ def test_the_collector_finds_every_kind_of_text() -> None:
         "not known",  # given to `say` as it is
         'there is no command "{command}"',  # a constant
         "almost certain",  # in a table
-        "judge the case as it stood after entry ENTRY, counted from 1",
+        "judge as the case stood after entry ENTRY, counted from 1",
         "ENTRY",
         "the printable page: one for the customer, one for the file",
         "commands",
