@@ -50,7 +50,7 @@ def all_help(session: Session) -> Reply:
     lines: list[Line] = []
     for typed, means in t.HELP:
         lines.append(Line(say(t.HELP_LINE, typed=typed), style=HEADING))
-        lines.append(Line(say(t.HELP_MEANS, means=means), indent=4))
+        lines.append(Line(say(t.HELP_MEANS, means=say(means)), indent=4))
     return Reply(session, tuple(lines))
 
 
