@@ -57,7 +57,8 @@ def _blank(blank: Blank, model: Model) -> list[Line]:
     if signal.unit is not None:
         text = say(t.SHEET_NUMBER, slot=blank.slot, blank=_BLANK, unit=blank.unit)
         return [Line(text, indent=4)]
-    ticks = [say(t.SHEET_TICK, choice=choice) for choice in blank.choices or ("yes", "no")]
+    words = [signal.choice_words.get(choice, choice) for choice in blank.choices]
+    ticks = [say(t.SHEET_TICK, choice=word) for word in words or (say("yes"), say("no"))]
     whole = say(t.SHEET_WORD, slot=blank.slot, choices=Said("   ".join(ticks)))
     if len(whole) <= PLAIN_WIDTH - 4:
         return [Line(whole, indent=4)]

@@ -8,7 +8,8 @@ from typing import Any
 from sootsayer.advice.permissions import DriveOn, Permitted
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.console import records_texts as t
-from sootsayer.console.words import confidence, drive_said, per_cent, permitted_said
+from sootsayer.console.vocabulary import kind_said, state_said
+from sootsayer.console.words import confidence, drive_said, level_said, per_cent, permitted_said
 from sootsayer.ledger import headlines
 from sootsayer.ledger.parts import mappings, part, text, whole
 from sootsayer.ledger.replay_model import Change, Difference, Of
@@ -18,7 +19,7 @@ _ROWS = {Of.DRIVE: t.DRIVE_ROW, Of.LEADING: t.LEADS_ROW, Of.CONFIDENCE: t.CONFID
 
 def header(told: Mapping[str, Any], vehicle: str) -> Said:
     """Which vehicle, as of which entry."""
-    slots = {"case": text(told, "case"), "vehicle": vehicle or "vehicle"}
+    slots = {"case": text(told, "case"), "vehicle": vehicle or say("vehicle")}
     entry = whole(told, "as_of", "entry")
     if not entry:
         return say(t.ADVISED_EMPTY, **slots)
@@ -56,7 +57,7 @@ def first_work(told: Mapping[str, Any]) -> Said:
         return say(t.NO_WORK)
     first = planned[0]
     label = first.get("label") or first.get("remedy")
-    return say(t.FIRST_WORK, label=label, state=str(first.get("state")).replace("-", " "))
+    return say(t.FIRST_WORK, label=label, state=state_said(str(first.get("state"))))
 
 
 def drive_state(state: str) -> Said:
@@ -82,7 +83,8 @@ def difference_said(each: Difference, told: Mapping[str, Any]) -> tuple[Said, Sa
     """One difference: what differs, then, today."""
     name = headlines.labels(told).get(each.id, each.id)
     then, now = (_value(each.of, value, told) for value in (each.then, each.now))
-    return say(_ROWS.get(each.of, t.ROW), what=name), then, now
+    what = kind_said(each.id) if each.of is Of.LEADING else name
+    return say(_ROWS.get(each.of, t.ROW), what=what), then, now
 
 
 def _value(of: Of, value: str, told: Mapping[str, Any]) -> Said:
@@ -94,8 +96,8 @@ def _value(of: Of, value: str, told: Mapping[str, Any]) -> Said:
         none = value == headlines.NONE
         return say(t.NOTHING_LEADS) if none else shown(headlines.labels(told).get(value, value))
     if of is Of.FINDING:
-        return {"true": say("yes"), "false": say("no")}.get(value, shown(value.replace("-", " ")))
-    return shown(value if of is Of.LIMIT else value.replace("-", " "))
+        return level_said(value) if value in {"true", "false"} else state_said(value)
+    return shown(value) if of is Of.LIMIT else state_said(value)
 
 
 def change_said(change: Change) -> Said:
