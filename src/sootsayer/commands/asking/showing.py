@@ -79,7 +79,7 @@ def question_help(session: Session, question: Question, now: datetime) -> Reply:
 
 
 def answers_shown(session: Session) -> Reply:
-    sheet = fact_sheet(session.case, session.model, in_round=round_said(session.round))
+    sheet = fact_sheet(session.case, session.model, in_round=session.round)
     lines = [Line(say(t.ANSWERS, round=round_said(session.round)), style=HEADING)]
     for slot, facts in sheet.by_source.items():
         for fact in facts:
