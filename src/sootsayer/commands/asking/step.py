@@ -46,7 +46,7 @@ def opened(session: Session) -> Reply:
     if case.entries:
         one, many = t.ENTRIES
         entries = say_count(one, many, count=len(case.entries))
-    vehicle = case.vehicle.label or "vehicle"
+    vehicle = case.vehicle.label or say("vehicle")
     head = say(t.OPENED, case=case.id, vehicle=vehicle, entries=entries)
     says = [Line(head, style=STRONG), progress_line(session)]
     if case.torn is not None:
