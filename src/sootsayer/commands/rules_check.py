@@ -76,12 +76,13 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _once(arguments: argparse.Namespace) -> int:
-    from sootsayer.commands.opened import as_text
+    from sootsayer.commands.opened import as_text, language_of
     from sootsayer.learning.checked import check_rulebook
     from sootsayer.rulebook.shipped import shipped_rules
 
     began = time.perf_counter()
     shop, folders, words = _asked(arguments)
+    language_of(arguments.language, shop)
     checked = check_rulebook(folders, [shipped_rules(), *words], shop)
     if arguments.packs and not arguments.alone:
         from sootsayer.learning.checked import only_in

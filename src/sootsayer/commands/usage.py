@@ -9,6 +9,7 @@ from types import ModuleType
 from typing import TYPE_CHECKING, NoReturn
 
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.commands.filling import filled
 from sootsayer.commands.leaving import Stop
 from sootsayer.console.output import write
 
@@ -33,6 +34,9 @@ class HelpShape(argparse.RawDescriptionHelpFormatter):
 
     def __init__(self, prog: str) -> None:
         super().__init__(prog, width=WIDTH, max_help_position=26)
+
+    def _fill_text(self, text: str, width: int, indent: str) -> str:
+        return filled(text, width - len(indent))
 
 
 class Parser(argparse.ArgumentParser):
