@@ -43,10 +43,11 @@ KINDS = {
     "LANGUAGE": Kind.LANGUAGE,
     "ACTION": Kind.ACTION,
 }
-KINDS |= dict.fromkeys(
-    ["ENTRY", "TIME", "ROUND", "NAME", "NUMBERS", "WHAT=NAME", "WHAT=UNIT", "TEXT", "DIGEST", "DAY", "ADDRESS", "N", "S"],
-    Kind.NOTHING,
-)
+for _name in (
+    *("ENTRY", "TIME", "ROUND", "NAME", "NUMBERS", "WHAT=NAME", "WHAT=UNIT"),
+    *("TEXT", "DIGEST", "DAY", "ADDRESS", "N", "S"),
+):
+    KINDS[_name] = Kind.NOTHING
 OF_ID = {
     "thing": Kind.THING,
     "fault": Kind.FAULT,
