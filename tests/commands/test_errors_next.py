@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import argparse
+import io
 import re
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -78,3 +80,20 @@ def test_an_error_ends_with_the_next_action(
     for typed in re.findall(r"sootsayer ([a-z ]+--help)", err):
         assert main(typed.split()) == 0
     assert not list(tmp_path.iterdir())
+
+
+class Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+def test_on_a_terminal_no_word_is_broken(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A long next action is laid into the width of the screen, word by word."""
+    monkeypatch.setattr(sys, "stderr", Terminal())
+    monkeypatch.setenv("COLUMNS", "60")
+    assert main(["judge", "no-such-case-at-all"]) == 2
+    assert isinstance(sys.stderr, Terminal)
+    lines = sys.stderr.getvalue().splitlines()
+    assert len(lines) > 3
+    assert max(map(len, lines)) <= 60
+    assert all(line.startswith("    ") for line in lines[2:])

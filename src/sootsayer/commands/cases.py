@@ -61,7 +61,8 @@ def run(arguments: argparse.Namespace) -> int:
     """List them, or make some. Raises Stop, Refused and OSError."""
     if arguments.action == "make":
         return cases_make.run(arguments)
-    from sootsayer.commands.case_shelf import HERE, SUFFIX, case_line, shelved
+    from sootsayer.commands.case_shelf import SUFFIX, case_line, shelved
+    from sootsayer.commands.find_case import HERE
     from sootsayer.commands.opened import as_text, language_of, open_shop
     from sootsayer.console import ask_texts as t
 

@@ -48,7 +48,7 @@ def fill(parser: argparse.ArgumentParser) -> None:
     only = parser.add_mutually_exclusive_group()
     only.add_argument("--customer", action="store_true", help="the customer's sheet alone")
     only.add_argument("--file", action="store_true", help="the sheet for the file alone")
-    parser.add_argument("--text", action="store_true", help="plain text instead of HTML")
+    parser.add_argument("--text", action="store_true", help="plain text, not HTML, as on a terminal")
     add_moment(parser)
 
 
@@ -67,7 +67,7 @@ def run(arguments: argparse.Namespace) -> int:
         sheets.append(customer_page(of))
     if not arguments.customer:
         sheets.append(file_page(of))
-    if arguments.text:
+    if arguments.text or (arguments.out is None and sys.stdout.isatty()):
         text = plain_page(sheets)
     else:
         language = language_of(arguments.language, opened.shop)

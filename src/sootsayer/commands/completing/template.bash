@@ -57,7 +57,7 @@ _sootsayer_value() {
     _sootsayer_find_shop
     case ${1%\*} in
         case)
-            _sootsayer_names ${shop:+"$shop/cases"} "$_sootsayer_cases"
+            _sootsayer_names "${shop:-.}/cases" "$_sootsayer_cases"
             [[ -n $current && ${#COMPREPLY[@]} -gt 0 ]] || _sootsayer_files -f -X '!*.yaml'
             [[ -n $current && ${#COMPREPLY[@]} -gt 0 ]] || _sootsayer_files -d
             ;;

@@ -38,7 +38,7 @@ function __sootsayer_value
     set -l typed $argv[2]
     set -l shop (__sootsayer_shop $argv[3])
     set -l packs $__sootsayer_rules/*.yaml
-    set -l own
+    set -l own cases/*.yaml
     set -l tongues $__sootsayer_rules/words/*/
     if test -n "$shop"
         set -l more $shop/packs/*.yaml

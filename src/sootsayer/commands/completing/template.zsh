@@ -40,8 +40,7 @@ _sootsayer_value() {
     _sootsayer_find_shop
     case ${1%\*} in
         case)
-            [[ -n $shop ]] && names=($shop/cases/*.yaml(N.:t:r))
-            names+=($_sootsayer_cases/*.yaml(N.:t:r))
+            names=(${shop:-.}/cases/*.yaml(N.:t:r) $_sootsayer_cases/*.yaml(N.:t:r))
             _sootsayer_words ${names:#people}
             _files -g '*.yaml'
             ;;
