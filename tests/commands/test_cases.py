@@ -67,7 +67,9 @@ def test_without_a_shop_cases_here_are_found_by_their_ids(
     cases.mkdir()
     (cases / "2031-03-14-a.yaml").write_text(OPEN.format(id="2031-03-14-a") + ENTRY, "utf-8")
     (cases / "sensor-offset.yaml").write_text("no case", encoding="utf-8")
+    (tmp_path / "my-van.yaml").write_text(OPEN.format(id="my-van") + ENTRY, "utf-8")
     assert main(["judge", "2031-03-14-a"]) == 0
+    assert main(["judge", "my-van"]) == 0
     assert main(["judge", "sensor-offset"]) == 0  # the demonstration case goes before it
     assert "2031-03-14-a: 2.0 L panel van" in capsys.readouterr().out
 

@@ -56,6 +56,9 @@ def find_case(case: str, demonstrations: Path, own: Path | None = None) -> CaseF
         return CaseFile(own / (case + SUFFIX), str(own / (case + SUFFIX)), demonstration=False)
     if case in known:
         return CaseFile(demonstrations / (case + SUFFIX), case + SUFFIX, demonstration=True)
+    beside = Path(case + SUFFIX)  # screens name a case by its id, and so is its file mostly called
+    if case and "\0" not in case and beside.name == str(beside) and _names_a_file(case, beside, []):
+        return CaseFile(beside, str(beside), demonstration=False)
     raise _not_found(case, list(dict.fromkeys(theirs + known)))
 
 

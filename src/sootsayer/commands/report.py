@@ -48,7 +48,7 @@ def fill(parser: argparse.ArgumentParser) -> None:
     only = parser.add_mutually_exclusive_group()
     only.add_argument("--customer", action="store_true", help="the customer's sheet alone")
     only.add_argument("--file", action="store_true", help="the sheet for the file alone")
-    parser.add_argument("--text", action="store_true", help="plain text, not HTML, as on a terminal")
+    parser.add_argument("--text", action="store_true", help="plain text, as on a terminal")
     add_moment(parser)
 
 
