@@ -9,6 +9,7 @@ from types import ModuleType
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from sootsayer.catalogue import Said, say, shown, spoken
+from sootsayer.commands.filling import filled
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.tongue import Known, known_as
 from sootsayer.commands.usage_said import usage_said
@@ -56,6 +57,9 @@ class HelpShape(argparse.RawDescriptionHelpFormatter):
 
     def _get_help_string(self, action: argparse.Action) -> str | None:
         return None if action.help is None else spoken(action.help)
+
+    def _fill_text(self, text: str, width: int, indent: str) -> str:
+        return filled(text, width - len(indent))
 
 
 class Parser(argparse.ArgumentParser):
