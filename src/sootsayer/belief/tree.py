@@ -14,7 +14,8 @@ from operator import add, mul, truediv
 
 from sootsayer.belief.clusters import Shape
 from sootsayer.belief.problem import Problem
-from sootsayer.belief.splitting import Split, table_of
+from sootsayer.belief.splitting import Part, Split, table_of
+from sootsayer.belief.stars import Ray, Star, table_of_ray
 from sootsayer.belief.tables import Table, repeat, rescale, sum_out, widen
 
 # Tables multiplied before looking whether the product becomes too small to hold.
@@ -26,7 +27,7 @@ class Solved:
     """`ups`: each cluster's table with all messages from below; `messages`: what it sends up,
     of the root its total, to be multiplied by two to the `power`. `shown`: see `_shown`."""
 
-    split: Split
+    split: Split | Star
     shape: Shape
     ups: list[Table]
     messages: list[Table]
@@ -44,15 +45,24 @@ class Change:
     table: Table = field(default_factory=list)
 
 
-def solve(problem: Problem, split: Split, weights: Mapping[int, tuple[float, float]]) -> Solved:
-    """Messages from the leaves to the root."""
+def solve(
+    problem: Problem,
+    split: Split | Star,
+    weights: Mapping[int, tuple[float, float]],
+    instead: Mapping[Part | Ray, Table] | None = None,
+) -> Solved:
+    """Messages from the leaves to the root. `instead`: parts that stand for another table, over
+    their numbers in the order of their ranks."""
     shape = split.shape
     clusters = shape.clusters
     waiting: list[list[tuple[int, Table]]] = [[] for _ in clusters]
     for part in split.parts:
         order = ordered(shape, part.scope)
         at = shape.home[order[0]]
-        waiting[at].append((_seat(clusters[at].scope, order), table_of(problem, part, order)))
+        table = None if instead is None else instead.get(part)
+        if table is None:
+            table = part_table(problem, part, order)
+        waiting[at].append((_seat(clusters[at].scope, order), table))
     ups, messages, power = [], [], 0
     for at, cluster in enumerate(clusters):
         table = [1.0]
@@ -74,6 +84,13 @@ def solve(problem: Problem, split: Split, weights: Mapping[int, tuple[float, flo
         if cluster.parent >= 0:
             waiting[cluster.parent].append((cluster.seat, message))
     return Solved(split, shape, ups, messages, power)
+
+
+def part_table(problem: Problem, part: Part | Ray, order: list[int]) -> Table:
+    """The part's table over the numbers in `order` (bit 0 first)."""
+    if isinstance(part, Ray):
+        return table_of_ray(problem, part, order)
+    return table_of(problem, part, order)
 
 
 def ordered(shape: Shape, scope: int) -> list[int]:
