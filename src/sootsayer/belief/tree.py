@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from operator import add, mul, truediv
 
-from sootsayer.belief.clusters import Shape
+from sootsayer.belief.clusters import Handed, Shape
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.splitting import Part, Split, table_of
 from sootsayer.belief.stars import Ray, Star, table_of_ray
@@ -174,11 +174,8 @@ def _spread(
     cluster = shape.clusters[at]
     there = []
     for position, handed in enumerate(shape.handed[at]):
-        for child, others in handed:
-            table = belief
-            for other in others:
-                table = sum_out(table, other)
-            seats[child] = table
+        if handed:
+            _hand_out(belief, handed, seats)
         if position < cluster.own:
             present = belief[1::2]
             there.append(math.fsum(present))
@@ -186,6 +183,19 @@ def _spread(
     total = math.fsum(belief)
     for fault, share in zip(cluster.scope, there, strict=False):
         found[fault] = min(1.0, share / total) if total else 0.0
+
+
+def _hand_out(belief: Table, handed: tuple[Handed, ...], seats: dict[int, Table]) -> None:
+    """Sums each child's seat out of a table, those on the way to several only once."""
+    on_the_way: dict[tuple[int, ...], Table] = {(): belief}
+    for child, steps in handed:
+        known = len(steps)
+        while steps[:known] not in on_the_way:
+            known -= 1
+        table = on_the_way[steps[:known]]
+        for i in range(known, len(steps)):
+            table = on_the_way[steps[: i + 1]] = sum_out(table, steps[i])
+        seats[child] = table
 
 
 def _shown(solved: Solved, at: int) -> list[Table]:
