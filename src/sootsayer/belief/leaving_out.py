@@ -11,7 +11,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from sootsayer.belief.elimination import Piece, solved_of, starred_of
+from sootsayer.belief.elimination import Piece, swift_of
 from sootsayer.belief.factors import Factor
 from sootsayer.belief.given import share_of
 from sootsayer.belief.problem import Observed, Problem
@@ -185,7 +185,7 @@ def _piece_times(
         whole = absent + present * ratio
         return whole / (absent + present), {fault: present * ratio / whole if whole else 0.0}
     if taken.factor is None or not piece.members & taken.factor.scope:
-        return again(_swift(problem, piece), Change(odds))
+        return again(swift_of(problem, piece), Change(odds))
     return _without_factor(problem, piece, taken.factor, odds)
 
 
@@ -194,7 +194,7 @@ def _without_factor(
 ) -> tuple[float, dict[int, float]] | None:
     """The same where a factor goes too: divided out, or where that is not sound the piece solved
     anew on the tree that stands."""
-    solved = _swift(problem, piece)
+    solved = swift_of(problem, piece)
     found = _standing(problem, solved, factor)
     if found is None:
         return None
@@ -208,11 +208,6 @@ def _without_factor(
     anew = solve(problem, solved.split, weights, {part: left})
     share = anew.messages[-1][0] / solved.messages[-1][0]
     return math.ldexp(share, anew.power - solved.power), posteriors_of(anew)
-
-
-def _swift(problem: Problem, piece: Piece) -> Solved:
-    """The piece solved, on the narrowest tree that is to be trusted."""
-    return starred_of(problem, piece) or solved_of(problem, piece)
 
 
 def _standing(

@@ -20,8 +20,10 @@ from sootsayer.belief.tables import Table, bits, reordered
 # No table of fewer faults than this is split.
 LARGE = 6
 
-# Ways to split: faults in a part, and whether those tied to most come first; 0 is none.
-WAYS = ((0, False), (2, True), (3, False))
+# Ways to split: faults in a part, and whether those tied to most come first; the later ones
+# only where the earlier make a table of more than `NARROW` numbers.
+WAYS = ((2, False), (3, False), (2, True))
+NARROW = 12
 
 
 class Part(NamedTuple):
@@ -46,10 +48,16 @@ class Split(NamedTuple):
 
 
 def cheapest(problem: Problem, members: int, factors: tuple[Factor, ...]) -> Split:
-    """The split with the smallest tables, of all in `WAYS`; the first where they are even."""
-    ways = WAYS if any(_levels(problem, factor) for factor in factors) else WAYS[:1]
-    splits = [_split(problem, members, factors, *way) for way in ways]
-    return min(splits, key=lambda split: sum(1 << len(c.scope) for c in split.shape.clusters))
+    """The first split that is narrow, else the one with the smallest tables."""
+    ways = WAYS if any(_levels(problem, factor) for factor in factors) else ((0, False),)
+    splits: list[tuple[int, Split]] = []
+    for way in ways:
+        split = _split(problem, members, factors, *way)
+        sizes = [len(cluster.scope) for cluster in split.shape.clusters]
+        if max(sizes) <= NARROW:
+            return split
+        splits.append((sum(1 << size for size in sizes), split))
+    return min(splits, key=lambda each: each[0])[1]
 
 
 def can_go(problem: Problem, factor: Factor) -> bool:

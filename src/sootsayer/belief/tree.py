@@ -8,9 +8,10 @@ them, are summed anew on the way up.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from operator import add, mul, truediv
+from typing import NamedTuple
 
 from sootsayer.belief.clusters import Handed, Shape
 from sootsayer.belief.problem import Problem
@@ -103,8 +104,18 @@ def ordered(shape: Shape, scope: int) -> list[int]:
     return sorted(found, key=shape.rank.__getitem__)
 
 
-def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
-    """The factor by which the change multiplies the piece's total, and all posteriors with it."""
+class Raised(NamedTuple):
+    """Messages sent up anew after a change: by what it multiplies the piece's total, all tables
+    and messages, and the clusters where they are others."""
+
+    times: float
+    ups: list[Table]
+    messages: list[Table]
+    changed: set[int]
+
+
+def raised(solved: Solved, change: Change) -> Raised:
+    """What the change makes of the messages to the root."""
     shape = solved.shape
     clusters = shape.clusters
     touching: dict[int, list[tuple[int, Table]]] = {}
@@ -115,14 +126,14 @@ def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
     odds: dict[int, dict[int, float]] = {}
     for fault, ratio in change.odds.items():
         odds.setdefault(shape.home[fault], {})[fault] = ratio
-    ups, messages = dict(enumerate(solved.ups)), dict(enumerate(solved.messages))
+    ups, messages = solved.ups.copy(), solved.messages.copy()
     changed = set()
     for at, cluster in enumerate(clusters):
+        if at not in touching and at not in odds:
+            continue
         here = touching.get(at, [])
         if at in odds:
             here.append(_together(cluster.scope, odds[at]))
-        if not here:
-            continue
         table = solved.ups[at]
         for seat, values in here:
             table = list(map(mul, table, widen(values, seat, len(cluster.scope))))
@@ -133,17 +144,22 @@ def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
             step = (cluster.seat, _ratio(message, solved.messages[at]))
             touching.setdefault(cluster.parent, []).append(step)
     root = len(clusters) - 1
-    times = messages[root][0] / solved.messages[root][0]
-    return times, _downward(solved, ups, messages, changed)
+    return Raised(messages[root][0] / solved.messages[root][0], ups, messages, changed)
+
+
+def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
+    """The factor by which the change multiplies the piece's total, and all posteriors with it."""
+    found = raised(solved, change)
+    return found.times, _downward(solved, found.ups, found.messages, found.changed)
 
 
 def posteriors_of(solved: Solved) -> dict[int, float]:
     """Each fault's posterior within its piece."""
-    return _downward(solved, dict(enumerate(solved.ups)), dict(enumerate(solved.messages)), set())
+    return _downward(solved, solved.ups, solved.messages, set())
 
 
 def _downward(
-    solved: Solved, ups: Mapping[int, Table], messages: Mapping[int, Table], changed: set[int]
+    solved: Solved, ups: Sequence[Table], messages: Sequence[Table], changed: set[int]
 ) -> dict[int, float]:
     """Posteriors, from the root back to the leaves. A cluster is worth its table times what its
     parent makes of its message."""
