@@ -15,6 +15,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from sootsayer.catalogue_conventions import convention, numeral
 from sootsayer.documents.escaping import visible
 
 if TYPE_CHECKING:
@@ -55,7 +56,7 @@ def say_count(one: str, many: str, /, *, count: int, **slots: object) -> Said:
     """As `say`, with the form that the language has for `count`: of English the template `one`
     when it is 1 and `many` otherwise."""
     said = None if _force.tongue is None else _force.tongue.counted(one, many, count)
-    return _filled(said or (one if count == 1 else many), {"count": count, **slots})
+    return _filled(said or (one if count == 1 else many), {"count": _counted(count), **slots})
 
 
 def spoken(text: str) -> str:
@@ -105,6 +106,11 @@ def speaking(language: str, tongue: Tongue | None = None) -> Iterator[None]:
         yield
     finally:
         _force = before
+
+
+def _counted(count: int) -> Said:
+    """How many, as the language in force writes numbers."""
+    return Said(numeral(str(count), convention(_force.language)))
 
 
 def _in_force(template: str) -> str:

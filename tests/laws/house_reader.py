@@ -28,7 +28,7 @@ ARROWS: dict[str, frozenset[str]] = {
     "documents.escaping": frozenset(),
     "tongues": frozenset(),
     # slots are escaped as they are filled
-    "catalogue": frozenset({"documents.escaping", "tongues"}),
+    "catalogue": frozenset({"documents.escaping", "tongues", "catalogue_conventions"}),
     "catalogue_conventions": frozenset(),
     "catalogue_numbers": frozenset({"catalogue", "catalogue_conventions"}),
     "belief": _SAYS,

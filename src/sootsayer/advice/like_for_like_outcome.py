@@ -39,12 +39,13 @@ class Because(Enum):
 class Standing:
     """How the filter stands in the later round: `level` of its restriction (None: unknown),
     whether that is `borderline`, at which `point` it was read, and whether it came through
-    instruments that are `settled` (proven or corrected)."""
+    instruments that are `settled` (proven or corrected); `of`: the finding that says it."""
 
     level: str | None
     borderline: bool = False
     point: str = ""
     settled: bool = False
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True)

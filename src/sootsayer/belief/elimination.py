@@ -6,6 +6,7 @@ since leaves and questions share most of theirs.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple, cast
 
 from sootsayer.belief.factors import Factor
@@ -13,11 +14,17 @@ from sootsayer.belief.given import Leaf
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.settling import TooWide
 from sootsayer.belief.splitting import Split, cheapest
+from sootsayer.belief.stars import LARGE, star_of
 from sootsayer.belief.tables import bits
 from sootsayer.belief.tree import Solved, posteriors_of, solve
 
 # Largest table: 2 ** WIDEST numbers. Above, the answer is a bound and says so.
 WIDEST = 20
+
+
+# How far a star may be from a chain, as a share of the smaller probability.
+ALIKE = 1e-11
+ROUNDING = 1e-15
 
 
 class Piece(NamedTuple):
@@ -89,6 +96,39 @@ def solved_of(problem: Problem, piece: Piece, limited: bool = True) -> Solved:
         weights = dict(zip(bits(piece.members), piece.weights, strict=True))
         found = problem.memory[key] = solve(problem, split, weights)
     return found
+
+
+def starred_of(problem: Problem, piece: Piece) -> Solved | None:
+    """The piece solved with its large factors as stars; None where that does not say of every
+    fault, present and absent, what the chains say."""
+    key = ("starred", piece)
+    if key not in problem.memory:
+        problem.memory[key] = _starred(problem, piece)
+    return cast("Solved | None", problem.memory[key])
+
+
+def swift_of(problem: Problem, piece: Piece) -> Solved:
+    """The piece solved, on the narrowest tree that is to be trusted."""
+    return starred_of(problem, piece) or solved_of(problem, piece)
+
+
+def _starred(problem: Problem, piece: Piece) -> Solved | None:
+    weights = dict(zip(bits(piece.members), piece.weights, strict=True))
+    for large in LARGE:
+        star = star_of(problem, piece.members, piece.factors, large)
+        if not star.hubs or max(len(each.scope) for each in star.shape.clusters) > WIDEST:
+            return None
+        solved = solve(problem, star, weights)
+        if _alike(piece, posteriors_of(solved), marginals_of(problem, piece)):
+            return solved
+    return None
+
+
+def _alike(piece: Piece, found: Mapping[int, float], sure: Mapping[int, float]) -> bool:
+    return all(
+        abs(found[fault] - sure[fault]) <= ALIKE * min(sure[fault], 1.0 - sure[fault]) + ROUNDING
+        for fault in bits(piece.members)
+    )
 
 
 def weight_of(problem: Problem, piece: Piece) -> tuple[float, int]:

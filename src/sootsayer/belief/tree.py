@@ -8,13 +8,15 @@ them, are summed anew on the way up.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from operator import add, mul, truediv
+from typing import NamedTuple
 
-from sootsayer.belief.clusters import Shape
+from sootsayer.belief.clusters import Handed, Shape
 from sootsayer.belief.problem import Problem
-from sootsayer.belief.splitting import Split, table_of
+from sootsayer.belief.splitting import Part, Split, table_of
+from sootsayer.belief.stars import Ray, Star, table_of_ray
 from sootsayer.belief.tables import Table, repeat, rescale, sum_out, widen
 
 # Tables multiplied before looking whether the product becomes too small to hold.
@@ -26,7 +28,7 @@ class Solved:
     """`ups`: each cluster's table with all messages from below; `messages`: what it sends up,
     of the root its total, to be multiplied by two to the `power`. `shown`: see `_shown`."""
 
-    split: Split
+    split: Split | Star
     shape: Shape
     ups: list[Table]
     messages: list[Table]
@@ -44,15 +46,24 @@ class Change:
     table: Table = field(default_factory=list)
 
 
-def solve(problem: Problem, split: Split, weights: Mapping[int, tuple[float, float]]) -> Solved:
-    """Messages from the leaves to the root."""
+def solve(
+    problem: Problem,
+    split: Split | Star,
+    weights: Mapping[int, tuple[float, float]],
+    instead: Mapping[Part | Ray, Table] | None = None,
+) -> Solved:
+    """Messages from the leaves to the root. `instead`: parts that stand for another table, over
+    their numbers in the order of their ranks."""
     shape = split.shape
     clusters = shape.clusters
     waiting: list[list[tuple[int, Table]]] = [[] for _ in clusters]
     for part in split.parts:
         order = ordered(shape, part.scope)
         at = shape.home[order[0]]
-        waiting[at].append((_seat(clusters[at].scope, order), table_of(problem, part, order)))
+        table = None if instead is None else instead.get(part)
+        if table is None:
+            table = part_table(problem, part, order)
+        waiting[at].append((_seat(clusters[at].scope, order), table))
     ups, messages, power = [], [], 0
     for at, cluster in enumerate(clusters):
         table = [1.0]
@@ -76,6 +87,13 @@ def solve(problem: Problem, split: Split, weights: Mapping[int, tuple[float, flo
     return Solved(split, shape, ups, messages, power)
 
 
+def part_table(problem: Problem, part: Part | Ray, order: list[int]) -> Table:
+    """The part's table over the numbers in `order` (bit 0 first)."""
+    if isinstance(part, Ray):
+        return table_of_ray(problem, part, order)
+    return table_of(problem, part, order)
+
+
 def ordered(shape: Shape, scope: int) -> list[int]:
     """The faults of a bitmask in the order in which they are summed out."""
     found = []
@@ -86,8 +104,18 @@ def ordered(shape: Shape, scope: int) -> list[int]:
     return sorted(found, key=shape.rank.__getitem__)
 
 
-def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
-    """The factor by which the change multiplies the piece's total, and all posteriors with it."""
+class Raised(NamedTuple):
+    """Messages sent up anew after a change: by what it multiplies the piece's total, all tables
+    and messages, and the clusters where they are others."""
+
+    times: float
+    ups: list[Table]
+    messages: list[Table]
+    changed: set[int]
+
+
+def raised(solved: Solved, change: Change) -> Raised:
+    """What the change makes of the messages to the root."""
     shape = solved.shape
     clusters = shape.clusters
     touching: dict[int, list[tuple[int, Table]]] = {}
@@ -98,14 +126,14 @@ def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
     odds: dict[int, dict[int, float]] = {}
     for fault, ratio in change.odds.items():
         odds.setdefault(shape.home[fault], {})[fault] = ratio
-    ups, messages = dict(enumerate(solved.ups)), dict(enumerate(solved.messages))
+    ups, messages = solved.ups.copy(), solved.messages.copy()
     changed = set()
     for at, cluster in enumerate(clusters):
+        if at not in touching and at not in odds:
+            continue
         here = touching.get(at, [])
         if at in odds:
             here.append(_together(cluster.scope, odds[at]))
-        if not here:
-            continue
         table = solved.ups[at]
         for seat, values in here:
             table = list(map(mul, table, widen(values, seat, len(cluster.scope))))
@@ -116,17 +144,22 @@ def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
             step = (cluster.seat, _ratio(message, solved.messages[at]))
             touching.setdefault(cluster.parent, []).append(step)
     root = len(clusters) - 1
-    times = messages[root][0] / solved.messages[root][0]
-    return times, _downward(solved, ups, messages, changed)
+    return Raised(messages[root][0] / solved.messages[root][0], ups, messages, changed)
+
+
+def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
+    """The factor by which the change multiplies the piece's total, and all posteriors with it."""
+    found = raised(solved, change)
+    return found.times, _downward(solved, found.ups, found.messages, found.changed)
 
 
 def posteriors_of(solved: Solved) -> dict[int, float]:
     """Each fault's posterior within its piece."""
-    return _downward(solved, dict(enumerate(solved.ups)), dict(enumerate(solved.messages)), set())
+    return _downward(solved, solved.ups, solved.messages, set())
 
 
 def _downward(
-    solved: Solved, ups: Mapping[int, Table], messages: Mapping[int, Table], changed: set[int]
+    solved: Solved, ups: Sequence[Table], messages: Sequence[Table], changed: set[int]
 ) -> dict[int, float]:
     """Posteriors, from the root back to the leaves. A cluster is worth its table times what its
     parent makes of its message."""
@@ -157,11 +190,8 @@ def _spread(
     cluster = shape.clusters[at]
     there = []
     for position, handed in enumerate(shape.handed[at]):
-        for child, others in handed:
-            table = belief
-            for other in others:
-                table = sum_out(table, other)
-            seats[child] = table
+        if handed:
+            _hand_out(belief, handed, seats)
         if position < cluster.own:
             present = belief[1::2]
             there.append(math.fsum(present))
@@ -169,6 +199,19 @@ def _spread(
     total = math.fsum(belief)
     for fault, share in zip(cluster.scope, there, strict=False):
         found[fault] = min(1.0, share / total) if total else 0.0
+
+
+def _hand_out(belief: Table, handed: tuple[Handed, ...], seats: dict[int, Table]) -> None:
+    """Sums each child's seat out of a table, those on the way to several only once."""
+    on_the_way: dict[tuple[int, ...], Table] = {(): belief}
+    for child, steps in handed:
+        known = len(steps)
+        while steps[:known] not in on_the_way:
+            known -= 1
+        table = on_the_way[steps[:known]]
+        for i in range(known, len(steps)):
+            table = on_the_way[steps[: i + 1]] = sum_out(table, steps[i])
+        seats[child] = table
 
 
 def _shown(solved: Solved, at: int) -> list[Table]:

@@ -181,10 +181,10 @@ def _pairs(texts: list[str], option: str, example: str) -> dict[str, str]:
 def _chosen(
     arguments: argparse.Namespace, log: Log, facts: dict[int, dict[str, str]]
 ) -> list[Window]:
-    from sootsayer.commands.readings_case import windows_of
+    from sootsayer.commands.readings_case import ALL, windows_of
 
     if arguments.all:
-        return windows_of("all", log, facts)
+        return windows_of(ALL, log, facts)
     return windows_of(arguments.take, log, facts) if arguments.take is not None else []
 
 

@@ -31,9 +31,11 @@ from sootsayer.casework.moments import MomentRefused, read_moment
 from sootsayer.casework.no_entries import parse_case
 from sootsayer.catalogue import Said, say, say_count, shown
 from sootsayer.commands.find_case import CaseFile, find_case
+from sootsayer.commands.heard import says
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.opened import language_of, open_rulebook, open_shop
 from sootsayer.commands.usage import short
+from sootsayer.console import heard_texts as h
 from sootsayer.console.readings_texts import WRITTEN
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem
@@ -42,6 +44,7 @@ from sootsayer.documents.writing import CannotWrite
 from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.shipped import shipped_cases
 
+ALL = "all"
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _HOT, _BURNING = "coolant-hot-min", "burning-temperature-min"
 
@@ -176,7 +179,7 @@ def read_shown(
 
 def windows_of(text: str, log: Log, facts: Mapping[int, Mapping[str, str]]) -> list[Window]:
     """The windows that "1,3" or "all" names. Raises Stop."""
-    if text.strip().lower() == "all":
+    if text == ALL or says(text, h.ALL_WINDOWS):
         windows = [window for window in log.windows if facts[window.number]]
         if not windows:
             raise Stop(say(NONE_GIVE), say(NO_WINDOWS_NEXT))

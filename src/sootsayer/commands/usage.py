@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from itertools import groupby
-from textwrap import wrap
+from collections.abc import Callable, Iterable, Mapping
 from types import ModuleType
 from typing import TYPE_CHECKING, Any, NoReturn
 
-from sootsayer.catalogue import OWN, Said, language, say, shown, spoken
+from sootsayer.catalogue import Said, say, shown, spoken
+from sootsayer.commands.filling import filled
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.tongue import Known, known_as
 from sootsayer.commands.usage_said import usage_said
@@ -50,12 +49,6 @@ class HelpShape(argparse.RawDescriptionHelpFormatter):
     ) -> None:
         super().add_usage(usage, actions, groups, spoken(USAGE) if prefix is None else prefix)
 
-    def _fill_text(self, text: str, width: int, indent: str) -> str:
-        """As it is written; of another language lines are as long as they come out."""
-        if language() != OWN:
-            text = "\n".join(_folded(text))
-        return super()._fill_text(text, width, indent)
-
     def _metavar_formatter(
         self, action: argparse.Action, default_metavar: str
     ) -> Callable[[int], tuple[str, ...]]:
@@ -65,14 +58,8 @@ class HelpShape(argparse.RawDescriptionHelpFormatter):
     def _get_help_string(self, action: argparse.Action) -> str | None:
         return None if action.help is None else spoken(action.help)
 
-
-def _folded(text: str) -> Iterator[str]:
-    """The lines with each paragraph folded anew; what is indented stays."""
-    for indented, lines in groupby(text.splitlines(), key=lambda line: line[:1] in ("", " ")):
-        if indented:
-            yield from lines
-        else:
-            yield from wrap(" ".join(lines), WIDTH, break_on_hyphens=False, break_long_words=False)
+    def _fill_text(self, text: str, width: int, indent: str) -> str:
+        return filled(text, width - len(indent))
 
 
 class Parser(argparse.ArgumentParser):

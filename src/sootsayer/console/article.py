@@ -11,7 +11,7 @@ from sootsayer.console import rules_show_texts as t
 from sootsayer.console.names import declared_words
 from sootsayer.console.rule_sentences import operand_said, sentence
 from sootsayer.console.vocabulary import BASIS, FREQUENCY, id_said
-from sootsayer.console.words import value_said
+from sootsayer.console.words import typed_said, value_said
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Condition, Operand, Value
 from sootsayer.rulebook.frequencies import WORDS
@@ -148,7 +148,13 @@ def known_part(book: Book, id_: str, basis: Basis | None, place: Place, revision
     for own in book.model.overrides:
         if own.of == id_:
             lines.append(
-                say(t.OVERRIDDEN, keys=", ".join(own.path), now=own.now, was=own.was, why=own.why)
+                say(
+                    t.OVERRIDDEN,
+                    keys=", ".join(own.path),
+                    now=typed_said(own.now),
+                    was=typed_said(own.was),
+                    why=own.why,
+                )
             )
     return part(t.HOW_WE_KNOW, [*lines, place_said(place, revision)])
 

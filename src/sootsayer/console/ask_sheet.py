@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from sootsayer.casework.model import Case
 from sootsayer.catalogue import Said, say, say_count
-from sootsayer.catalogue_numbers import brief
+from sootsayer.catalogue_numbers import brief, unit_said
 from sootsayer.console import ask_texts as t
 from sootsayer.console.paper import BLANK, HEADING, Line, page
 from sootsayer.console.screen import PLAIN_WIDTH, plain_console
@@ -55,10 +55,10 @@ def _blank(blank: Blank, model: Model) -> list[Line]:
         return [Line(say(t.SHEET_CODES), indent=4)]
     signal = model.signals[blank.slot.partition("@")[0]]
     if signal.unit is not None:
-        text = say(t.SHEET_NUMBER, slot=blank.slot, blank=_BLANK, unit=blank.unit)
+        text = say(t.SHEET_NUMBER, slot=blank.slot, blank=_BLANK, unit=unit_said(blank.unit))
         return [Line(text, indent=4)]
-    words = [signal.choice_words.get(choice, choice) for choice in blank.choices]
-    ticks = [say(t.SHEET_TICK, choice=word) for word in words or (say("yes"), say("no"))]
+    choices = [signal.choice_words.get(choice, choice) for choice in blank.choices]
+    ticks = [say(t.SHEET_TICK, choice=choice) for choice in choices or (say("yes"), say("no"))]
     whole = say(t.SHEET_WORD, slot=blank.slot, choices=Said("   ".join(ticks)))
     if len(whole) <= PLAIN_WIDTH - 4:
         return [Line(whole, indent=4)]

@@ -9,12 +9,13 @@ from sootsayer.advice.like_for_like import Change, Refusal, Taken, Unlike
 from sootsayer.advice.like_for_like_outcome import Because, Helped
 from sootsayer.casework.logs.flow import FlowPicture
 from sootsayer.catalogue import Said, listed, say, shown
-from sootsayer.catalogue_numbers import fixed
+from sootsayer.catalogue_numbers import fixed, unit_said
 from sootsayer.console import compare_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, page
 from sootsayer.console.readings_page import number, point_said
 from sootsayer.console.readings_plot import plot_rows
+from sootsayer.console.vocabulary import round_said
 from sootsayer.console.words import confidence
 from sootsayer.judgement.compare import Comparison, Figure
 from sootsayer.judgement.compare_remains import Remains
@@ -34,7 +35,11 @@ class Told:
 
     @property
     def rounds(self) -> dict[str, str]:
-        return {"from_round": self.compared.from_round, "to_round": self.compared.to_round}
+        compared = self.compared
+        return {
+            "from_round": round_said(compared.from_round),
+            "to_round": round_said(compared.to_round),
+        }
 
 
 def compare_page(told: Told) -> Page:
@@ -160,7 +165,7 @@ def _figures(told: Told) -> Iterator[Line]:
 def _figure_pair(figure: Figure) -> Said:
     unit = "" if figure.unit == "none" else figure.unit
     slots = {"before": number(figure.before.value), "after": number(figure.after.value)}
-    return Said(say(t.FIGURE_PAIR, **slots, unit=unit).rstrip())
+    return Said(say(t.FIGURE_PAIR, **slots, unit=unit_said(unit)).rstrip())
 
 
 def _next(told: Told) -> Iterator[Line]:
@@ -188,9 +193,10 @@ def _do(reason: Because, told: Told) -> Said | None:
 def helped_said(told: Told) -> Said:
     """The one sentence: worked, partly, not shown, worse, or refused."""
     found = told.compared.outcome
-    because: Said = say("")
+    because, after = Said(""), told.compared.after
+    level = told.names.word(after.of, after.level or "")
     for reason in found.because:
-        said = say(t.BECAUSE[reason.value], level=told.compared.after.level or "", **told.rounds)
+        said = say(t.BECAUSE[reason.value], level=level, **told.rounds)
         because = say(t.AND, first=because, second=said) if because else said
     ratio = found.leading.ratio if found.leading is not None else None
     if ratio is None and found.helped.value in t.HELPED_NO_SHARE:

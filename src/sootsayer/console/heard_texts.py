@@ -58,6 +58,7 @@ CODES = "| codes |"
 WORK = "| work |"
 BY = "| by |"
 ALL = "| all |"
+ALL_WINDOWS = "| all |"
 WHY = "| why |"
 AGAIN_FACT = "| again |"
 

@@ -15,7 +15,7 @@ from sootsayer.console.names import Names
 from sootsayer.console.open_points import open_points
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, page
 from sootsayer.console.readings import contradictions, reason
-from sootsayer.console.vocabulary import hurt_said
+from sootsayer.console.vocabulary import hurt_said, round_said
 from sootsayer.console.words import (
     BAR_CELLS,
     KINDS,
@@ -127,7 +127,7 @@ def _why(verdict: Verdict, names: Names) -> list[Line]:
 
 
 def _refused(one: RefusedSaid) -> Said:
-    rounds = {"from_round": one.from_round, "to_round": one.to_round}
+    rounds = {"from_round": round_said(one.from_round), "to_round": round_said(one.to_round)}
     why = [say(UNLIKE[reason], **rounds) for reason in one.why]
     return say(t.REFUSED, label=one.label, why=Said(" ".join(why)))
 

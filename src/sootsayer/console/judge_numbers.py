@@ -6,7 +6,7 @@ from sootsayer.catalogue import say
 from sootsayer.console import judge_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import HEADING, QUIET, Line
-from sootsayer.console.words import value_said
+from sootsayer.console.words import typed_said, value_said
 from sootsayer.judgement.verdict import Verdict
 
 # Whose own a limit is: the nearest to the vehicle first.
@@ -19,7 +19,13 @@ def numbers_lines(verdict: Verdict, names: Names) -> list[Line]:
     if names.overrides:
         lines.append(Line(say(t.OVERRIDES), style=HEADING))
     for item in names.overrides:
-        text = say(t.OVERRIDE, what=item.what, was=item.was, now=item.now, why=item.why)
+        text = say(
+            t.OVERRIDE,
+            what=item.what,
+            was=typed_said(item.was),
+            now=typed_said(item.now),
+            why=item.why,
+        )
         lines.append(Line(text, indent=2))
         place = say(t.OVERRIDE_AT, file=item.file, line=item.line)
         lines.append(Line(place, indent=4, style=QUIET))

@@ -8,10 +8,12 @@ from dataclasses import dataclass
 from sootsayer.casework.logs.flow import FlowPicture
 from sootsayer.casework.logs.model import Column, Log, Summary, Window
 from sootsayer.catalogue import Said, say, say_count
-from sootsayer.catalogue_numbers import figure, fixed, moment_said
+from sootsayer.catalogue_numbers import figure, fixed, moment_said, unit_said
 from sootsayer.console import readings_texts as t
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, clipped, page
 from sootsayer.console.readings_plot import plot_rows
+from sootsayer.console.vocabulary import round_said
+from sootsayer.console.words import typed_said
 
 _MOST_UNUSED = 12
 # What is read at a point; what only tells the points apart stands in the JSON.
@@ -92,10 +94,14 @@ def _column(column: Column) -> Said:
     name = column.name[:60]
     if column.scaling:
         return say(
-            t.COLUMN_WORDS, role=column.role, name=name, pid=column.scaling, unit=column.unit
+            t.COLUMN_WORDS,
+            role=column.role,
+            name=name,
+            pid=column.scaling,
+            unit=unit_said(column.unit),
         )
     if column.unit:
-        return say(t.COLUMN_UNIT, role=column.role, name=name, unit=column.unit)
+        return say(t.COLUMN_UNIT, role=column.role, name=name, unit=unit_said(column.unit))
     return say(t.COLUMN, role=column.role, name=name)
 
 
@@ -125,14 +131,14 @@ def _window(window: Window, offer: Offer) -> Iterator[Line]:
         return
     facts = offer.facts.get(window.number, {})
     if facts:
-        listed = ", ".join(f"{slot} {typed}" for slot, typed in facts.items())
+        listed = Said(", ".join(f"{slot} {typed_said(typed)}" for slot, typed in facts.items()))
         yield Line(say(t.GIVES, facts=listed), indent=6, style=QUIET)
     else:
         yield Line(say(t.GIVES_NOTHING), indent=6, style=QUIET)
 
 
 def _channel(role: str, summary: Summary) -> Line:
-    said = say(t.CHANNEL, role=role, mean=number(summary.mean), unit=summary.unit)
+    said = say(t.CHANNEL, role=role, mean=number(summary.mean), unit=unit_said(summary.unit))
     drift = f"{'+' if summary.drift >= 0 else ''}{number(summary.drift)}"
     right = say(t.SPREAD, spread=number(summary.spread), drift=drift, n=summary.n)
     return Line(Said(said.rstrip()), indent=6, right=right)
@@ -177,4 +183,4 @@ def _next(log: Log, offer: Offer) -> Iterator[Line]:
     if offer.case is None:
         yield Line(say(t.NAME_CASE, file=file), indent=2)
     else:
-        yield Line(say(t.TAKE, round=offer.round, file=file, case=offer.case), indent=2)
+        yield Line(say(t.TAKE, round=round_said(offer.round), file=file, case=offer.case), indent=2)

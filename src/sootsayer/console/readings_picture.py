@@ -11,6 +11,7 @@ from sootsayer.casework.logs.labels import label_of
 from sootsayer.casework.logs.model import Log, Trace
 from sootsayer.casework.logs.words import BY_ID
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue_numbers import fixed, unit_said
 from sootsayer.console.readings_page import clock, number, point_said
 
 _WIDE = 960
@@ -78,7 +79,7 @@ def _strip(log: Log, trace: Trace, top: float) -> Iterator[str]:
         template = BURNING_TITLE if window.regeneration else WINDOW_TITLE
         says = say(
             template, number=window.number, point=point_said(window.point),
-            seconds=f"{window.duration:.0f}",
+            seconds=fixed(window.duration),
         )  # fmt: skip
         yield (
             f'<rect x="{x(window.begins):.1f}" y="{top:.1f}" '
@@ -95,7 +96,7 @@ def _strip(log: Log, trace: Trace, top: float) -> Iterator[str]:
             points.append(f"{x(time):.1f},{y(high):.1f}")
     yield f'<polyline fill="none" stroke="{_ACCENT}" stroke-width="1" points="{" ".join(points)}"/>'
     yield _text(_LEFT, top - 5, say("{label} [{unit}]", label=label_of(BY_ID[trace.role]),
-                                    unit=trace.unit), size=12)  # fmt: skip
+                                    unit=unit_said(trace.unit)), size=12)  # fmt: skip
     yield _text(_LEFT - 6, top + 10, shown(number(ceiling)), size=11, anchor="end")
     yield _text(_LEFT - 6, top + _STRIP, shown(number(bottom)), size=11, anchor="end")
 

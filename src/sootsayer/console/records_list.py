@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 from sootsayer.catalogue import say, say_count
+from sootsayer.catalogue_numbers import day_of
 from sootsayer.console import records_texts as t
 from sootsayer.documents.escaping import visible
 from sootsayer.ledger.model import Found, Row
@@ -38,6 +39,7 @@ def table(found: Found, width: int) -> str:
         return "  ".join((first.rjust(number), day.ljust(_DAY), *shown, _cut(what, last)))
 
     known: dict[tuple[object, ...], str] = {}  # what many rows share is cut and filled once
+    days: dict[str, str] = {}
     lines = [line(*heads)]
     for row in rows:
         key = (row.vehicle, row.by, row.faults, row.kind, row.of)
@@ -45,7 +47,10 @@ def table(found: Found, width: int) -> str:
         if rest is None:
             parts = _cut(row.vehicle, vehicle).ljust(vehicle), _cut(row.by, by).ljust(by)
             rest = known[key] = "  ".join((*parts, _cut(_what(row), last)))
-        first = f"{row.number:>{number}}  {row.at[:_DAY]:<{_DAY}}"
+        day = days.get(row.at[:_DAY])
+        if day is None:
+            day = days[row.at[:_DAY]] = day_of(row.at)
+        first = f"{row.number:>{number}}  {day:<{_DAY}}"
         lines.append(f"{first}  {_cut(row.case, case):<{case}}  {rest}")
     return _ending(found, _shown(lines) + "\n")
 

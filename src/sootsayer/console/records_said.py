@@ -7,9 +7,17 @@ from typing import Any
 
 from sootsayer.advice.permissions import DriveOn, Permitted
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue_numbers import moment_of
 from sootsayer.console import records_texts as t
 from sootsayer.console.vocabulary import kind_said, state_said
-from sootsayer.console.words import confidence, drive_said, level_said, per_cent, permitted_said
+from sootsayer.console.words import (
+    confidence,
+    drive_said,
+    level_said,
+    per_cent,
+    permitted_said,
+    typed_said,
+)
 from sootsayer.ledger import headlines
 from sootsayer.ledger.parts import mappings, part, text, whole
 from sootsayer.ledger.replay_model import Change, Difference, Of
@@ -76,7 +84,7 @@ def permission(state: str) -> Said:
 
 def time_said(moment: str) -> Said:
     """To the minute, as the clock at that place showed it."""
-    return shown(moment[:16].replace("T", " "))
+    return moment_of(moment)
 
 
 def difference_said(each: Difference, told: Mapping[str, Any]) -> tuple[Said, Said, Said]:
@@ -97,19 +105,20 @@ def _value(of: Of, value: str, told: Mapping[str, Any]) -> Said:
         return say(t.NOTHING_LEADS) if none else shown(headlines.labels(told).get(value, value))
     if of is Of.FINDING:
         return level_said(value) if value in {"true", "false"} else state_said(value)
-    return shown(value) if of is Of.LIMIT else state_said(value)
+    return typed_said(value) if of is Of.LIMIT else state_said(value)
 
 
 def change_said(change: Change) -> Said:
     """A change of the rulebook or the settings: which, and from what to what."""
     thing = _thing(change)
+    was, is_ = typed_said(change.was), typed_said(change.is_)
     if not change.was and not change.is_:
         return thing
     if not change.was:
-        return say(t.CHANGE_NEW, thing=thing, is_=change.is_)
+        return say(t.CHANGE_NEW, thing=thing, is_=is_)
     if not change.is_:
-        return say(t.CHANGE_GONE, thing=thing, was=change.was)
-    return say(t.CHANGE, thing=thing, was=change.was, is_=change.is_)
+        return say(t.CHANGE_GONE, thing=thing, was=was)
+    return say(t.CHANGE, thing=thing, was=was, is_=is_)
 
 
 def _thing(change: Change) -> Said:

@@ -17,6 +17,7 @@ from sootsayer.console.words import (
     confidence,
     per_cent,
     permitted_said,
+    typed_said,
     value_said,
 )
 from sootsayer.engine.conditions import Value
@@ -50,8 +51,8 @@ def _of_the_shop(answer: WhyAnswer) -> list[Line]:
         say(
             t.OVERRIDDEN,
             keys=" / ".join(each.path),
-            was=each.was,
-            now=each.now,
+            was=typed_said(each.was),
+            now=typed_said(each.now),
             why=each.why,
             file=each.rule.file,
             line=each.rule.line,

@@ -77,7 +77,7 @@ def _levels(work: Workings, finding: FindingDef, over: float) -> Iterator[Band]:
     for level, cut in zip(finding.levels[1:], finding.cuts, strict=True):
         value = _value(work, cut)
         if value is not None and value > 0:
-            yield Band(level, value / over)
+            yield Band(finding.level_words.get(level, level), value / over)
 
 
 def _value(work: Workings, cut: Operand) -> float | None:

@@ -152,7 +152,8 @@ def _standing(work: Workings, facts: RoundFacts) -> tuple[Standing, tuple[str, .
         tested = [facts.found.channels[c] for c in _channels(work, facts, member)]
         settled = all(one.state in SETTLED for one in tested)
         open_ = tuple(name for one in tested for name in one.unsettled)
-        return Standing(level, borderline(soft), _point(work, member), settled), open_
+        standing = Standing(level, borderline(soft), _point(work, member), settled, member)
+        return standing, open_
     return Standing(None), ()
 
 

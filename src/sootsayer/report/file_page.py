@@ -13,6 +13,7 @@ from sootsayer.console.words import (
     confidence,
     per_cent,
     permitted_said,
+    typed_said,
     value_said,
 )
 from sootsayer.judgement.verdict import (
@@ -182,7 +183,8 @@ def _numbers(of: Reported) -> Iterator[Section]:
     ]
     for one in of.verdict.overrides:
         what = ", ".join((one.of, *one.path))
-        slots = {"what": what, "was": one.was, "now": one.now, "why": one.why}
+        was, now = typed_said(one.was), typed_said(one.now)
+        slots = {"what": what, "was": was, "now": now, "why": one.why}
         told.append(say(t.OVERRIDE, **slots, rule=rule_said(one.rule)))
     if told:
         yield Section(say(t.NUMBERS), (Items(tuple(told)),))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import brief
 from sootsayer.documents.nodes import Mapping, Node, Place, Scalar
 from sootsayer.engine.conditions import All, Any, AtLeast, Condition, Known, Not, OneOf
 from sootsayer.rulebook.desk import Item, Malformed, listing_of, mapping_of, number_of, text_of
@@ -86,7 +87,7 @@ def _at_least(item: Item, body: Mapping, known: bool) -> Condition | None:
     if count != int(count) or not 1 <= count <= len(parts):
         item.wrong(
             body["at least"].place,
-            say(NOT_BY_COUNTING, count=f"{count:g}", size=len(parts)),
+            say(NOT_BY_COUNTING, count=brief(count), size=len(parts)),
             say("write a whole number from 1 to {size}", size=len(parts)),
         )
         return None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sootsayer.belief.network import Kind
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import brief
 from sootsayer.documents.nodes import Node
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.conditions_from import condition, condition_under
@@ -75,7 +76,7 @@ def _shift(item: Item, node: Node) -> Shift | None:
     if factor <= 0:
         item.wrong(
             times.place,
-            say("odds cannot be multiplied by {factor}", factor=f"{factor:g}"),
+            say("odds cannot be multiplied by {factor}", factor=brief(factor)),
             say("write a number above 0; below 1 makes the fault less likely"),
         )
         return None

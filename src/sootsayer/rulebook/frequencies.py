@@ -6,6 +6,7 @@ import re
 from math import fsum
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import brief
 from sootsayer.documents.nodes import Node, Place, Scalar
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.rulebook.desk import Item, Malformed, mapping_of, number_of
@@ -121,7 +122,7 @@ def _checked(
 ) -> tuple[float, ...] | None:
     total = fsum(percents)
     if abs(total - 100) > SUM_SLACK:
-        what = say("the spread adds to {total}, not to 100", total=f"{total:g}")
+        what = say("the spread adds to {total}, not to 100", total=brief(total))
         item.wrong(place, what, say("make the levels add to 100"))
         return None
     small = [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.catalogue import say, shown
+from sootsayer.catalogue_numbers import brief
 from sootsayer.documents.nodes import Node
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.conditions_from import condition_under
@@ -127,7 +128,7 @@ def _state(item: Item, node: Node, known: set[str]) -> DriveState:
     if count_node is not None and (count != int(count) or not 1 <= count <= size):
         item.wrong(
             count_node.place,
-            say("at least {count} of {size} can never be reached", count=f"{count:g}", size=size),
+            say("at least {count} of {size} can never be reached", count=brief(count), size=size),
             say("write a whole number from 1 to {size}", size=size),
         )
     return DriveState(text_of(word), tuple(names), int(count))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import brief
 from sootsayer.documents.nodes import Mapping, Node, Scalar
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.conditions_from import condition_under
@@ -107,8 +108,8 @@ def possible_range(item: Item) -> tuple[float, float] | None:
             node.place,
             say(
                 "nothing lies between {low} and {high}",
-                low=f"{ends[0]:g}",
-                high=f"{ends[1]:g}",
+                low=brief(ends[0]),
+                high=brief(ends[1]),
             ),
             say("write the lowest possible number first, then the highest"),
         )

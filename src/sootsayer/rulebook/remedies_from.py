@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.catalogue import say, shown
+from sootsayer.catalogue_numbers import brief
 from sootsayer.documents.nodes import Mapping, Node
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.conditions_from import condition_under
@@ -117,7 +118,7 @@ def _span_under(item: Item, key: str) -> Span | None:
     if lowest > highest:
         item.wrong(
             node.place,
-            say(DOWNWARD, key=key, lowest=f"{lowest:g}", highest=f"{highest:g}"),
+            say(DOWNWARD, key=key, lowest=brief(lowest), highest=brief(highest)),
             say("write the lower number under `from`"),
         )
     return Span(lowest, highest)
@@ -136,8 +137,8 @@ def money(item: Item, node: Node) -> Money:
             node.place,
             say(
                 "the price goes from {lowest} down to {highest}",
-                lowest=f"{price.lowest:g}",
-                highest=f"{price.highest:g}",
+                lowest=brief(price.lowest),
+                highest=brief(price.highest),
             ),
             say("write the lower price under `from`"),
         )

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import brief
 from sootsayer.documents.nodes import Document, Listing, Mapping, Node, Scalar
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.schema_check import check_schema
@@ -150,7 +151,7 @@ def _ranges(
             continue
         if lowest > highest:
             what, instead = falls
-            ends_said = {"lowest": f"{lowest:g}", "highest": f"{highest:g}"}
+            ends_said = {"lowest": brief(lowest), "highest": brief(highest)}
             desk.wrong(each.place, say(what, **ends_said), say(instead))
         ranges[remedy] = (lowest, highest)
     return ranges

@@ -6,6 +6,7 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import brief
 from sootsayer.documents.nodes import Listing, Mapping, Place
 from sootsayer.documents.problems import LEAVE_IT_OUT, Refused, did_you_mean
 from sootsayer.physics.units import UnitError, convert
@@ -121,8 +122,8 @@ def _ages_are_no_longer(desk: Desk, shop: Shop, model: Model) -> None:
         if most is not None and minutes > most:
             desk.wrong(
                 _place(shop, "ages", name),
-                say(TOO_OLD, id=name, most=f"{most:g}", minutes=f"{minutes:g}"),
-                say(OR_LESS, most=f"{most:g}"),
+                say(TOO_OLD, id=name, most=brief(most), minutes=brief(minutes)),
+                say(OR_LESS, most=brief(most)),
             )
 
 

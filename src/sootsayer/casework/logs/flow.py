@@ -204,7 +204,7 @@ def _slopes(finding: FindingDef, model: Model, case: Case | None, over: float) -
     for level, cut in zip(finding.levels[1:], finding.cuts, strict=True):
         value = _value(cut, model, case)
         if value is not None and value > 0:
-            bands.append(Band(level, value / over))
+            bands.append(Band(finding.level_words.get(level, level), value / over))
     return tuple(bands)
 
 

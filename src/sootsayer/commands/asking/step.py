@@ -80,7 +80,8 @@ def _nothing_typed(session: Session) -> Reply:
     question = session.question
     if question is not None and question.named:
         return Reply(replace(session, question=None))
-    return Reply(replace(session, shown_check="", question=None))
+    says = () if question is None else (Line(say(t.NOTHING_TYPED), style=QUIET),)
+    return Reply(replace(session, shown_check="", question=None), says)
 
 
 def _typed(session: Session, typed: str, now: datetime) -> Reply:

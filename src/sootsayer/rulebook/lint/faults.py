@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sootsayer.belief.network import Kind
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import brief
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.model import FaultDef, Model
 from sootsayer.rulebook.network import hiders_in_order
@@ -35,8 +36,8 @@ def leads_are_possible(desk: Desk, model: Model) -> None:
                         BELOW_PRIOR,
                         cause=cause.id,
                         condition=name,
-                        leads=f"{leads:g}",
-                        prior=f"{led.prior:g}",
+                        leads=brief(leads),
+                        prior=brief(led.prior),
                     ),
                     say("`leads to` includes the prior: write at least that"),
                 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import brief
 from sootsayer.engine.conditions import Const, Limit, Linear, Operand
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.model import FindingDef, LimitDef, Model
@@ -55,8 +56,8 @@ def cuts_rise(desk: Desk, model: Model) -> None:
                     CUT_DOES_NOT_RISE,
                     number=rank + 1,
                     finding=finding.id,
-                    high=f"{high:g}",
-                    low=f"{low:g}",
+                    high=brief(high),
+                    low=brief(low),
                 )
                 _wrong_cut(desk, finding, rank, what, say("write the cuts rising"))
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import fixed
 from sootsayer.rulebook.model import FaultDef, Model
 from sootsayer.rulebook.reads import evidence_targets, facts_behind, members_of, slots_given
 from sootsayer.rulebook.review.bench import Bench
@@ -101,7 +102,7 @@ def _say(bench: Bench, one: FaultDef, other: FaultDef, best: float, target: str)
     if best == 0:
         what, instead = say(NOTHING, **both), say(LINK_FROM_A_NEW_CHECK)
     else:
-        by = {"target": target.removeprefix("> "), "per_cent": f"{100 * best:.0f}"}
+        by = {"target": target.removeprefix("> "), "per_cent": fixed(100 * best)}
         template = HARDLY_BY_CHECK if check else HARDLY_BY_LEADS
         what, instead = say(template, check=check, **both, **by), say(LINK_ONE)
     weight = Weight.WARNING if best == 0 else Weight.NOTE

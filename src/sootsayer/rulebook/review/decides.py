@@ -7,6 +7,7 @@ from functools import partial
 from itertools import pairwise
 
 from sootsayer.catalogue import Said, say
+from sootsayer.catalogue_numbers import brief
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Grade
 from sootsayer.engine.possible import Answer, Found
@@ -82,7 +83,7 @@ def _levels(bench: Bench, finding: FindingDef) -> None:
         if isinstance(low, float) and isinstance(high, float) and low >= high:
             bench.remark(
                 Concern.LEVELS, Weight.ERROR, finding.id, place,
-                say(OVERLAP, finding=finding.id, low=f"{low:g}", high=f"{high:g}"),
+                say(OVERLAP, finding=finding.id, low=brief(low), high=brief(high)),
                 say("let the cuts rise: look at the limits that the shop overrules"),
             )  # fmt: skip
             return
