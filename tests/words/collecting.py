@@ -3,7 +3,7 @@
 What a text is, by rule:
 
 - a literal given to `say`, `spoken` or `say_count`, and what a constant given to them, or to a
-  function that is called `..._said`, holds;
+  function that is called `..._said`, holds, or what the function given to them chooses from;
 - what an argument of a command is for and what stands for its value, the title of its actions;
 - what the constants of a module hold that says sentences, is a list of such (`*_texts.py`) or is a
   command: in tuples, in the values of tables, in what classes are made with.
@@ -24,7 +24,16 @@ from pathlib import Path
 from typing import Any
 
 from tests.words.counting import counted_in
-from tests.words.program import SOURCE, Found, Module, called, constant, is_string, modules
+from tests.words.program import (
+    SOURCE,
+    Found,
+    Module,
+    called,
+    constant,
+    function,
+    is_string,
+    modules,
+)
 
 ONE = frozenset({"say", "spoken"})
 NOT_SAID = "# not said"
@@ -91,6 +100,18 @@ def _given(module: Module, node: ast.expr, known: dict[str, Module]) -> Iterator
         value = constant(module, each, known)
         if value is not None:
             yield _Given(module.file, value, True)
+        if isinstance(each, ast.Call) and each is node:
+            yield from _returned(module, each, known)
+
+
+def _returned(module: Module, call: ast.Call, known: dict[str, Module]) -> Iterator[_Given]:
+    """What a function whose result is given to `say` chooses from."""
+    found = function(module, call, known)
+    if found is not None:
+        where, made = found
+        for part in ast.walk(made):
+            if isinstance(part, ast.Return) and part.value is not None:
+                yield from _given(where, part.value, known)
 
 
 def _constants(module: Module, named: set[int]) -> Iterator[Found]:

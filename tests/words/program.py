@@ -23,6 +23,9 @@ class Found:
     many: str = ""
 
 
+_Function = tuple["Module", ast.FunctionDef]
+
+
 class Literal(ast.Constant):
     """A constant that is a text."""
 
@@ -121,6 +124,21 @@ def called(node: ast.Call) -> str:
     if isinstance(node.func, ast.Name):
         return node.func.id
     return node.func.attr if isinstance(node.func, ast.Attribute) else ""
+
+
+def function(module: Module, node: ast.Call, known: dict[str, Module]) -> _Function | None:
+    """The module-level function of this or another module that is called by its name."""
+    if not isinstance(node.func, ast.Name):
+        return None
+    name, where = node.func.id, module
+    if name in module.imported:
+        owner, _, name = module.imported[name].rpartition(".")
+        if owner not in known:
+            return None
+        where = known[owner]
+    found = (each for each in where.tree.body if isinstance(each, ast.FunctionDef))
+    of = next((each for each in found if each.name == name), None)
+    return None if of is None else (where, of)
 
 
 def is_string(node: ast.AST) -> TypeGuard[Literal]:

@@ -31,10 +31,8 @@ def other(text: str) -> str:
 
 def template(text: str) -> str:
     """A template with its slots as they are."""
-    parts = _SLOT.split(text)
-    return _marked(
-        text, "".join(p if i % 2 else p.translate(_LETTERS) for i, p in enumerate(parts))
-    )
+    parts = enumerate(_SLOT.split(text))
+    return _marked(text, "".join(p if i % 2 else p.translate(_LETTERS) for i, p in parts))
 
 
 def _marked(text: str, said: str) -> str:
