@@ -18,8 +18,8 @@ TOP = """\
 <!-- Written from the commands' own help by `python -m tests.commands.reference`. -->
 
 CASE is the path of a case file; else the id of a case of the shop (without a shop, of a case in the
-folder `cases` here); else the id of a demonstration case; else the name of a case file here, without
-its `.yaml`.
+folder `cases` here); else the id of a demonstration case; else the name of a case file here
+without its `.yaml`.
 `sootsayer` alone says what it is and what to type next; `python -m sootsayer` does the same.
 
 | exit code | means |

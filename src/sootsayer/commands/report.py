@@ -38,6 +38,7 @@ A file that is there already is never written over."""
 
 TITLE = "Report on {case}"
 CANNOT_WRITE = "{file}: {why}"
+WRITTEN = "Written: {file}"
 CANNOT_WRITE_NEXT = "give another name for the report; nothing was written"
 
 
@@ -76,6 +77,7 @@ def run(arguments: argparse.Namespace) -> int:
         write(text, sys.stdout)
     else:
         _save(arguments.out, text)
+        write(say(WRITTEN, file=short(arguments.out)) + "\n", sys.stdout)
     return DONE
 
 

@@ -306,6 +306,11 @@ def _shows(draw: Callable[[Session], Reply]) -> Handler:
     return shown_only
 
 
+def _facts(session: Session, rest: str, now: datetime) -> Reply:
+    del now
+    return facts_shown(session, rest)
+
+
 _ALONE: dict[str, Handler] = {
     "?": _what_now,
     "??": _shows(all_help),
@@ -334,6 +339,7 @@ _WITH_MORE: dict[str, Handler] = {
     "change": _change,
     "again": _again,
     "forget": _forget,
+    "facts": _facts,
     "note": _note,
     "codes": _codes,
     "work": _work,
