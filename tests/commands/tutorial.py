@@ -51,10 +51,10 @@ def _block(command: str, was: str) -> str:
         assert old in text
         path.write_text(text.replace(old, new), encoding="utf-8")
         return f"```text\n$ {command}\n```"
-    for asking, behind in ((["rules", "new"], ANSWER), (["ask"], TYPED)):
+    for asking, typed in ((["rules", "new"], ANSWER), (["ask"], TYPED)):
         if words[1 : 1 + len(asking)] == asking:
             answers = Path(tempfile.mkdtemp()) / "answers.txt"
-            answers.write_text("\n".join(each or "-" for each in behind.findall(was)), "utf-8")
+            answers.write_text("\n".join(each or "-" for each in typed.findall(was)), "utf-8")
             words += ["--answers", str(answers)]
     if words[1] in ON_A_CASE:
         words += ["--at", MOMENT]
