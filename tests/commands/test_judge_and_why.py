@@ -162,11 +162,11 @@ def test_why_of_permitted_work_says_that_nothing_stands_open(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     """And where its steps stand, which it does not tell."""
-    assert main(["why", "blocked-by-short-trips", "change-how-it-is-driven"]) == 0
+    assert main(["why", "additive-run-dry", "fill-additive"]) == 0
     out = " ".join(capsys.readouterr().out.split())
     assert "nothing entered forbids it; the technician decides" in out
     assert "No interlock of it stands open." in out
-    assert "sootsayer plan blocked-by-short-trips --more" in out
+    assert "sootsayer plan additive-run-dry --more" in out
 
 
 def test_why_of_a_fault_names_the_work_that_cures_it(capsys: pytest.CaptureFixture[str]) -> None:

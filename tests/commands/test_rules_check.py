@@ -205,7 +205,7 @@ def test_an_unwritable_junit_file(tmp_path: Path, capsys: Capture) -> None:
 def test_wrong_usage(capsys: Capture) -> None:
     """No action, and --alone without packs, say what to write."""
     assert main(["rules"]) == 2
-    assert "write one of: " in capsys.readouterr().err
+    assert "name one of: check, show, new, backtest, rates" in capsys.readouterr().err
     assert main(["rules", "check", "--alone"]) == 2
     assert "name a pack file" in capsys.readouterr().err
 

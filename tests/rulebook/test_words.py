@@ -235,7 +235,7 @@ def test_languages_are_those_that_have_words(tmp_path: Path) -> None:
     (tmp_path / "words" / "yy").mkdir(parents=True)
     (tmp_path / "words" / "not-one").mkdir()
     assert languages([tmp_path, HERE]) == ("en", "xx")
-    assert languages([shipped_rules()]) == ("en",)
+    assert languages([shipped_rules()]) == ("en", "fr")
     assert load_words([tmp_path, HERE], "yy") == Words("yy")
 
 

@@ -8,9 +8,9 @@ from sootsayer.catalogue import Said, say, shown
 
 # Kass & Raftery 1995, the Bayes factor column; its 2 ln BF column disagrees at the edges.
 # A value on an edge takes the weaker word.
+EDGES = (3.0, 20.0, 150.0)
 BARE = "not worth more than a bare mention"
-WORDS = ((3.0, BARE), (20.0, "positive"), (150.0, "strong"))
-STRONGEST = "very strong"
+WORDS = (BARE, "positive", "strong", "very strong")
 
 
 def weight(with_it: float, without_it: float) -> float:
@@ -32,9 +32,9 @@ def word(weight: float) -> str:
     """The words of Kass & Raftery (1995) for a weight of 1 or more; raises ValueError below 1."""
     if not weight >= 1.0:
         raise ValueError(f"a weight is 1 or more, not {weight}")
-    return next((name for edge, name in WORDS if weight <= edge), STRONGEST)
+    return WORDS[sum(weight > edge for edge in EDGES)]
 
 
 def word_said(word: str) -> Said:
     """A word of the scale as it is shown; a verdict and its record hold the word itself."""
-    return say(word) if word in {STRONGEST, *(name for _, name in WORDS)} else shown(word)
+    return say(WORDS[WORDS.index(word)]) if word in WORDS else shown(word)

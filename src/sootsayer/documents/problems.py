@@ -15,6 +15,7 @@ _LONGEST_NAME = 80
 # Both of these offer one word in the place of another (`mended` knows them).
 DID_YOU_MEAN = 'did you mean "{name}"?'
 WRITE_NAME = 'write "{name}"'
+WRITE = "write {right}"
 LEAVE_IT_OUT = "leave it out"
 
 

@@ -23,7 +23,7 @@ _WHY = {
     errno.ENAMETOOLONG: ("this name is too long", _CHECK_NAME),
     errno.EIO: ("the disk does not give this file back", "check the disk, take a copy of the file"),
 }
-_CANNOT_BE_READ = "the file cannot be read ({reason})"
+_UNKNOWN = ("the file cannot be read ({reason})", "check the file")
 
 
 def read_bytes(path: Path, file: str) -> bytes:
@@ -41,7 +41,7 @@ def read_bytes(path: Path, file: str) -> bytes:
     except ValueError:  # a NUL in the name
         raise _refused(file, say("this is no file name"), say(_CHECK_NAME)) from None
     except OSError as error:
-        what, instead = _WHY.get(error.errno or 0, (_CANNOT_BE_READ, "check the file"))
+        what, instead = _WHY.get(error.errno or 0, _UNKNOWN)
         raise _refused(file, say(what, reason=error.strerror), say(instead)) from None
     check_size(data, file)
     return data

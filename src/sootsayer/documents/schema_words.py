@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.documents.faults import shorten
-from sootsayer.documents.problems import did_you_mean, either
+from sootsayer.documents.problems import WRITE, did_you_mean, either
 from sootsayer.documents.schema_hints import hint_said
 
 if TYPE_CHECKING:
@@ -74,7 +74,6 @@ _RIGHT = {
 }
 _REMOVE_IT = "remove it"
 _COMPARE = "compare with the reference page of this format"
-_WRITE = "write {right}"
 _MEANT_OR = "{meant} {instead}"
 _MOST_LISTED = 12
 _ALTERNATIVES = re.compile(r"\^?\(?(?:\?:)?([\w -]+(?:\|[\w -]+)*)\)?\$?")
@@ -152,7 +151,7 @@ def remedy(error: ValidationError) -> Said:
     if keyword == "type":
         return _remedy_for_kind(error.instance, limit)
     if keyword == "const":
-        return say(_WRITE, right=_written(limit))
+        return say(WRITE, right=_written(limit))
     if keyword == "enum":
         return _choice(error.instance, limit)
     if error.schema is False or error.validator is None:
@@ -166,16 +165,16 @@ def _remedy_for_kind(value: object, wanted: str | list[str]) -> Said:
     if "string" in names and isinstance(value, (bool, int, float)):
         return say('quote it: "{text}"', text=_written(value))
     if number and isinstance(value, str) and re.fullmatch(r"-?[0-9]+,[0-9]+", value):
-        return say(_WRITE, right=value.replace(",", "."))
+        return say(WRITE, right=value.replace(",", "."))
     if names == ["array"] and not isinstance(value, (list, dict)):
         return say("write a list: [{item}]", item=shorten(_written(value)))
     if number and isinstance(value, str) and re.fullmatch(r"[+.0-9][0-9.eE_+-]*", value):
         return say("write the number with digits and at most one point, as 0.5 or 12")
-    return say(_WRITE, right=kinds(wanted))
+    return say(WRITE, right=kinds(wanted))
 
 
 def _choice(value: object, allowed: Sequence[object]) -> Said:
-    choices = say(_WRITE, right=listed(allowed))
+    choices = say(WRITE, right=listed(allowed))
     if not isinstance(value, str):
         return choices
     meant = did_you_mean(value, [_written(item) for item in allowed])
@@ -288,9 +287,9 @@ def no_branch(error: ValidationError, name: str) -> tuple[Said, Said]:
     if isinstance(error.instance, str) and choices:
         meant = did_you_mean(error.instance, [_written(item) for item in choices])
         if meant:
-            right = say(_WRITE, right=listed(choices))
+            right = say(WRITE, right=listed(choices))
             return what, say(_MEANT_OR, meant=meant, instead=right)
     if not wanted and not choices:
         return say(_WRONG["pattern"], name=name, value=value), say(_COMPARE)
     right = listed([*choices, *(_kind(kind) for kind in dict.fromkeys(wanted))])
-    return what, say(_WRITE, right=right)
+    return what, say(WRITE, right=right)

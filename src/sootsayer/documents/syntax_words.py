@@ -60,7 +60,7 @@ _SIGNS = {
     "tag": "!",
     "directive": "%",
 }
-_ENDS = ("<stream end>", "<document start>", "<document end>")
+_ENDS = ("<stream end>", "<document start>", "<document end>")  # not said
 _CANNOT_START = re.compile(r"found character '(.)' that cannot start any token", re.DOTALL)
 _UNREADABLE = (
     "this cannot be read as YAML",

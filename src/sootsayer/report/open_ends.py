@@ -14,9 +14,9 @@ _SAYS = {Absence.CANNOT: t.NOT_POSSIBLE, Absence.DO_NOT_KNOW: t.NOT_KNOWN}
 
 
 def open_ends(of: Reported) -> tuple[Said, ...]:
-    """Every one once: instruments first, then what the likely faults lack, then what could not be
-    had."""
-    found = [*_instruments(of), *_missing(of), *_absent(of)]
+    """Every one once: instruments first, then what was tried and could not be had, then what
+    nobody looked at; the customer's page has room for the first of them only."""
+    found = [*_instruments(of), *_absent(of), *_missing(of)]
     return tuple(dict.fromkeys(found))
 
 

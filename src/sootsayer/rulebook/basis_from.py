@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping, Node
 from sootsayer.rulebook.desk import Desk, Item, Malformed, listed, mapping_of, text_of
 from sootsayer.rulebook.model import Basis, BasisKind
 
 NEED_SOURCE = {
-    BasisKind.PUBLISHED: "name the publication",
-    BasisKind.COMPUTED: "name the function, its ranges and its seed",
-    BasisKind.SHOP: "name the cases it was learned from",
+    BasisKind.PUBLISHED: "add `source:` and name the publication",
+    BasisKind.COMPUTED: "add `source:` and name the function, its ranges and its seed",
+    BasisKind.SHOP: "add `source:` and name the cases it was learned from",
 }
 
 
@@ -26,8 +27,8 @@ def read_basis(desk: Desk, node: Node) -> Basis | None:
     if basis.kind in NEED_SOURCE and not basis.source:
         desk.wrong(
             body.place,
-            f"the basis is `{word}` but names no source",
-            f"add `source:` and {NEED_SOURCE[basis.kind]}",
+            say("the basis is `{kind}` but names no source", kind=word),
+            say(NEED_SOURCE[basis.kind]),
         )
     return basis
 
@@ -41,8 +42,8 @@ def basis_for(item: Item) -> Basis:
     if node is None and "basis" not in item.pack.document.root:
         item.wrong(
             item.place,
-            f'"{item.id}" says nowhere how we know it',
-            "add `basis: {kind: common practice}` here or at the head of the pack",
+            say('"{id}" says nowhere how we know it', id=item.id),
+            say("add `basis: {{kind: common practice}}` here or at the head of the pack"),
         )
     return Basis(BasisKind.MEMORY)
 

@@ -6,12 +6,17 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Listing, Mapping, Node, Place, Scalar
+from sootsayer.documents.problems import WRITE_NAME
 from sootsayer.rulebook.desk import Desk, Pack
 from sootsayer.rulebook.names import RESERVED, Declared, Section, declaration
 
 ID = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 POINT_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+CANNOT_BE_AN_ID = '"{id}" cannot be an id'
+AN_ID = "write lower-case words joined by hyphens"
+ALREADY = 'the {kind} "{id}" is already a {first} at {place}'
 
 
 def collect_names(desk: Desk, packs: Sequence[Pack]) -> None:
@@ -42,8 +47,8 @@ def _declare(desk: Desk, declared: Declared) -> None:
         usable = pattern.fullmatch(right) is not None and right not in RESERVED
         desk.wrong(
             declared.place,
-            f'"{declared.id}" cannot be an id',
-            f'write "{right}"' if usable else "write lower-case words joined by hyphens",
+            say(CANNOT_BE_AN_ID, id=declared.id),
+            say(WRITE_NAME, name=right) if usable else say(AN_ID),
         )
     space = desk.names.space(declared.section)
     first = space.setdefault(declared.id, declared)
@@ -53,9 +58,14 @@ def _declare(desk: Desk, declared: Declared) -> None:
         space[declared.id] = replace(first, signal=None, levels=None, unit=None)
         desk.wrong(
             declared.place,
-            f'the {declared.section.word} "{declared.id}" is already a {first.section.word} '
-            f"at {first.place}",
-            "give one of them another id; ids are shared by all packs",
+            say(
+                ALREADY,
+                kind=declared.section.word,
+                id=declared.id,
+                first=first.section.word,
+                place=first.place,
+            ),
+            say("give one of them another id; ids are shared by all packs"),
         )
 
 
@@ -76,8 +86,13 @@ def _join_one(desk: Desk, family: str, member: Scalar) -> None:
     if taken != family:
         desk.wrong(
             member.place,
-            f'"{member.text}" is also a member of "{taken}" at {names.things[taken].place}',
-            "let it belong to one family",
+            say(
+                '"{id}" is also a member of "{family}" at {place}',
+                id=member.text,
+                family=taken,
+                place=names.things[taken].place,
+            ),
+            say("let it belong to one family"),
         )
         return
     declared = names.things.get(member.text)

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import re
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping, Node, Place, Scalar
 from sootsayer.engine.conditions import All, Any, AtLeast, Condition, Known, Not, OneOf
 from sootsayer.rulebook.desk import Item, Malformed, listing_of, mapping_of, number_of, text_of
 from sootsayer.rulebook.slot_tests import slot_test
 from sootsayer.rulebook.slots import slot_at
 
+TESTS_NOTHING = "a condition that tests nothing"
+WRITE_A_TEST = "write at least one test"
+NOT_BY_COUNTING = "at least {count} of {size} conditions can never be decided by counting"
 CODE = re.compile(r"[PBCU][0-9A-F]{4}")
 
 
@@ -26,7 +30,7 @@ def condition(item: Item, node: Node, *, known: bool = False) -> Condition | Non
             continue
         parts.append(_one(item, body, key, known))
     if not parts:
-        item.wrong(body.place, "a condition that tests nothing", "write at least one test")
+        item.wrong(body.place, say(TESTS_NOTHING), say(WRITE_A_TEST))
     return _joined(parts)
 
 
@@ -66,7 +70,7 @@ def _one(item: Item, body: Mapping, key: str, known: bool) -> Condition | None:
 def _parts(item: Item, node: Node, known: bool) -> tuple[Condition, ...] | None:
     parts = [condition(item, each, known=known) for each in listing_of(node)]
     if not parts:
-        item.wrong(node.place, "a condition that tests nothing", "write at least one test")
+        item.wrong(node.place, say(TESTS_NOTHING), say(WRITE_A_TEST))
     whole = tuple(part for part in parts if part is not None)
     return whole if whole and len(whole) == len(parts) else None
 
@@ -74,7 +78,7 @@ def _parts(item: Item, node: Node, known: bool) -> tuple[Condition, ...] | None:
 def _at_least(item: Item, body: Mapping, known: bool) -> Condition | None:
     of = body.get("of")
     if of is None:
-        raise Malformed(body.place, "`at least` needs `of`, a list of conditions")
+        raise Malformed(body.place, say("`at least` needs `of`, a list of conditions"))
     parts = _parts(item, of, known)
     count = number_of(body["at least"])
     if parts is None:
@@ -82,8 +86,8 @@ def _at_least(item: Item, body: Mapping, known: bool) -> Condition | None:
     if count != int(count) or not 1 <= count <= len(parts):
         item.wrong(
             body["at least"].place,
-            f"at least {count:g} of {len(parts)} conditions can never be decided by counting",
-            f"write a whole number from 1 to {len(parts)}",
+            say(NOT_BY_COUNTING, count=f"{count:g}", size=len(parts)),
+            say("write a whole number from 1 to {size}", size=len(parts)),
         )
         return None
     return AtLeast(int(count), parts)
@@ -94,8 +98,8 @@ def _known(item: Item, node: Node, place: Place, allowed: bool) -> Condition | N
     if not allowed:
         item.wrong(
             place,
-            "`known` may not stand here: one more fact could undo what was decided",
-            "use it only in `holds when` of an interlock and in `applies when`",
+            say("`known` may not stand here: one more fact could undo what was decided"),
+            say("use it only in `holds when` of an interlock and in `applies when`"),
         )
         return None
     return None if slot is None else Known(slot.name)
@@ -115,8 +119,8 @@ def trouble_code(item: Item, node: Node, *, named: bool = True) -> str | None:
     if not isinstance(node, Scalar) or CODE.fullmatch(code) is None:
         item.wrong(
             node.place,
-            f'"{code}" is not a trouble code',
-            "write one of P, B, C or U and four digits or letters A to F, such as P2463",
+            say('"{code}" is not a trouble code', code=code),
+            say("write one of P, B, C or U and four digits or letters A to F, such as P2463"),
         )
         return None
     if named:

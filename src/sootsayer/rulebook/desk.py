@@ -9,16 +9,27 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from sootsayer.catalogue import Said, say
 from sootsayer.documents.nodes import Document, Listing, Mapping, Node, Place, Scalar
-from sootsayer.documents.problems import Problem, did_you_mean
-from sootsayer.rulebook.model import Basis, Override
-from sootsayer.rulebook.names import Declared, Names, Section
+from sootsayer.documents.problems import (
+    LEAVE_IT_OUT,
+    WRITE,
+    WRITE_NAME,
+    Problem,
+    did_you_mean,
+    either,
+)
+from sootsayer.rulebook.model import Basis, Override, Retired
+from sootsayer.rulebook.names import Declared, Gone, Names, Section
+
+NOT_OF_THIS_KIND = '"{name}" is a {kind} ({place}), not a {wanted}'
+DECLARE_IT = "declare it under `{section}`, or add its pack to the folder"
 
 
 class Malformed(Exception):  # noqa: N818 (says what the node is)
     """A node has not the shape that was wanted."""
 
-    def __init__(self, place: Place, wanted: str) -> None:
+    def __init__(self, place: Place, wanted: Said) -> None:
         self.place = place
         self.wanted = wanted
         super().__init__(wanted)
@@ -63,11 +74,21 @@ class Desk:
     overrides: list[Override] = field(default_factory=list)
     unread: bool = False
 
-    def wrong(self, place: Place, what: str, instead: str, *, first: bool = False) -> None:
+    def wrong(self, place: Place, what: Said, instead: Said, *, first: bool = False) -> None:
         """Note a problem, quoting its line; `first`: others may only follow from it."""
         lines = self.lines.get(place.file, ())
         line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
         self.problems.append(Problem(place, what, instead, line, first))
+
+    def misshapen(self, malformed: Malformed) -> None:
+        """Note a node of quite the wrong shape, and what was wanted there."""
+        what = say("this has not the right shape")
+        self.wrong(malformed.place, what, say(WRITE, right=malformed.wanted))
+
+    def named_twice(self, place: Place, name: str, key: str) -> None:
+        """Note what stands twice in the list under `key`."""
+        what = say('"{name}" stands twice in `{key}`', name=name, key=key)
+        self.wrong(place, what, say("name it once"))
 
     def overriding_basis(self, of: str, *path: str) -> Basis | None:
         """The basis of a shop's number at this path, None where the pack's own stands."""
@@ -87,7 +108,7 @@ class Item:
     place: Place
     body: Mapping
 
-    def wrong(self, place: Place, what: str, instead: str, *, first: bool = False) -> None:
+    def wrong(self, place: Place, what: Said, instead: Said, *, first: bool = False) -> None:
         self.desk.wrong(place, what, instead, first=first)
 
     def text(self, key: str, default: str = "") -> str:
@@ -110,12 +131,13 @@ class Item:
         if declared is not None and declared.is_one_of(sections):
             self.borrow(declared.pack, declared.id, node.place)
             return declared
-        wanted = " or ".join(section.word for section in sections)
+        wanted = either([section.word for section in sections])
         if declared is not None:
+            kind, place = declared.section.word, declared.place
             self.wrong(
                 node.place,
-                f'"{name}" is a {declared.section.word} ({declared.place}), not a {wanted}',
-                f"name a {wanted}",
+                say(NOT_OF_THIS_KIND, name=name, kind=kind, place=place, wanted=wanted),
+                say("name a {wanted}", wanted=wanted),
             )
         elif name in names.retired:
             self.say_retired(name, node.place)
@@ -123,8 +145,8 @@ class Item:
             guess = did_you_mean(name, names.of(*sections))
             self.wrong(
                 node.place,
-                f'there is no {wanted} "{name}"',
-                guess or f"declare it under `{sections[0].value}`, or add its pack to the folder",
+                say('there is no {wanted} "{name}"', wanted=wanted, name=name),
+                guess or say(DECLARE_IT, section=sections[0].value),
             )
         return None
 
@@ -137,7 +159,7 @@ class Item:
             if declared is None:
                 continue
             if declared.id in found:
-                self.wrong(each.place, f'"{declared.id}" stands twice in `{key}`', "name it once")
+                self.desk.named_twice(each.place, declared.id, key)
                 continue
             found.append(declared.id)
         return tuple(found)
@@ -145,11 +167,7 @@ class Item:
     def say_retired(self, name: str, place: Place) -> None:
         """Note that a retired id is named, and what to write instead."""
         gone, now = self.desk.names.retired[name], self.desk.names.now_called(name)
-        self.wrong(
-            place,
-            f'"{name}" is retired ({gone.place}): {gone.why}',
-            f'write "{now}"' if now else "leave it out",
-        )
+        self.wrong(place, retired_said(name, gone), instead_of_retired(now))
 
     def borrow(self, owner: str, name: str, place: Place) -> None:
         """Note that something of the pack `owner` is named here."""
@@ -159,6 +177,21 @@ class Item:
         first = self.desk.borrowed.get(pair)
         if first is None or place < first.place:
             self.desk.borrowed[pair] = Borrowed(place, name, self.pack.uses)
+
+
+def retired_said(name: str, gone: Gone | Retired) -> Said:
+    """What is wrong with a retired id."""
+    return say('"{name}" is retired ({place}): {why}', name=name, place=gone.place, why=gone.why)
+
+
+def instead_of_retired(now: str) -> Said:
+    """What would be right in its place; `now` is what stands for it today, "" if nothing does."""
+    return say(WRITE_NAME, name=now) if now else say(LEAVE_IT_OUT)
+
+
+def instead_of_format(known: int) -> Said:
+    """What would be right for a file of a format that is not known."""
+    return say("write `format: {known}`, or use a newer version of this program", known=known)
 
 
 def groups_of(pack: Pack) -> list[Scalar]:
@@ -172,7 +205,7 @@ def groups_of(pack: Pack) -> list[Scalar]:
 def text_of(node: Node) -> str:
     """A scalar as typed. Raises Malformed."""
     if not isinstance(node, Scalar):
-        raise Malformed(node.place, "a text")
+        raise Malformed(node.place, say("a text"))
     return node.text
 
 
@@ -180,23 +213,22 @@ def number_of(node: Node) -> float:
     """A plain number. Raises Malformed."""
     value = node.value if isinstance(node, Scalar) else None
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise Malformed(node.place, "a number")
+        raise Malformed(node.place, say("a number"))
     return float(value)
 
 
 def mapping_of(node: Node) -> Mapping:
     if not isinstance(node, Mapping):
-        raise Malformed(node.place, "a mapping")
+        raise Malformed(node.place, say("a mapping"))
     return node
 
 
 def listing_of(node: Node) -> Listing:
     if not isinstance(node, Listing):
-        raise Malformed(node.place, "a list")
+        raise Malformed(node.place, say("a list"))
     return node
 
 
-def listed(words: Iterable[str]) -> str:
+def listed(words: Iterable[str]) -> Said:
     """`"a", "b" or "c"`, for a sentence that offers a choice."""
-    quoted = [f'"{word}"' for word in words]
-    return " or ".join([", ".join(quoted[:-1]), quoted[-1]] if len(quoted) > 1 else quoted)
+    return either([f'"{word}"' for word in words])

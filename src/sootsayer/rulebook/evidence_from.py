@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sootsayer.catalogue import say, shown
 from sootsayer.documents.nodes import Place
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.desk import Desk, Item, Malformed, mapping_of
@@ -13,6 +14,10 @@ from sootsayer.rulebook.names import Section
 from sootsayer.rulebook.targets import Target, key_node, target
 
 Spread = tuple[float, ...]
+
+MEMBER_ONLY = '"{id}" is a member of the family "{family}", which has no evidence'
+NAME_THE_FAMILY = 'name the family: "{family}"; a block for a member only stands in for that one'
+LINKED_TWICE = '"{id}" is linked with "{fault}" twice, first at {place}'
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +36,7 @@ def block(item: Item) -> Block | None:
     """An evidence block; None, with problems noted, where it speaks of nothing known."""
     node = item.body.get("finding")
     if node is None:
-        raise Malformed(item.place, "finding")
+        raise Malformed(item.place, shown("finding"))
     basis = basis_for(item)
     about = target(item, node, whole=False)
     if about is None or about.levels is None:
@@ -82,8 +87,8 @@ def _member_has_family(desk: Desk, first: Block, by_target: dict[str, list[Block
     if family and family not in by_target:
         desk.wrong(
             first.place,
-            f'"{first.about.id}" is a member of the family "{family}", which has no evidence',
-            f'name the family: "{family}"; a block for a member only stands in for that one',
+            say(MEMBER_ONLY, id=first.about.id, family=family),
+            say(NAME_THE_FAMILY, family=family),
         )
 
 
@@ -95,21 +100,29 @@ def _otherwise(desk: Desk, blocks: list[Block]) -> tuple[Spread, Place, Basis] |
         if each.pack != about.pack:
             desk.wrong(
                 place,
-                f'`otherwise` of "{about.id}" belongs to the pack "{about.pack}"',
-                "leave it out here; other packs add `seen with` only",
+                say(
+                    '`otherwise` of "{id}" belongs to the pack "{pack}"',
+                    id=about.id,
+                    pack=about.pack,
+                ),
+                say("leave it out here; other packs add `seen with` only"),
             )
     own = [each for each in stated if each[0].pack == about.pack]
     for _, _, place in own[1:]:
         desk.wrong(
             place,
-            f'`otherwise` of "{about.id}" is stated twice, first at {own[0][2]}',
-            "state it once",
+            say(
+                '`otherwise` of "{id}" is stated twice, first at {place}',
+                id=about.id,
+                place=own[0][2],
+            ),
+            say("state it once"),
         )
     if not own:
         desk.wrong(
             blocks[0].place,
-            f'"{about.id}" has evidence and no `otherwise`',
-            f'let the pack "{about.pack}" state how often it is seen otherwise',
+            say('"{id}" has evidence and no `otherwise`', id=about.id),
+            say('let the pack "{pack}" state how often it is seen otherwise', pack=about.pack),
         )
         return None
     first, shares, place = own[0]
@@ -121,11 +134,9 @@ def _links(desk: Desk, blocks: list[Block]) -> dict[str, tuple[Spread, Place, Ba
     for each in blocks:
         for fault, (shares, place) in each.seen.items():
             if fault in links:
-                desk.wrong(
-                    place,
-                    f'"{each.about.id}" is linked with "{fault}" twice, first at {links[fault][1]}',
-                    "state each link once",
-                )
+                first = links[fault][1]
+                what = say(LINKED_TWICE, id=each.about.id, fault=fault, place=first)
+                desk.wrong(place, what, say("state each link once"))
                 continue
             links[fault] = (shares, place, each.basis)
     return dict(sorted(links.items()))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sootsayer.belief.network import Kind
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Node
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.conditions_from import condition, condition_under
@@ -13,14 +14,16 @@ from sootsayer.rulebook.names import Section
 from sootsayer.rulebook.proofs_from import applies_proofs, proofs_in
 from sootsayer.rulebook.targets import key_node, target
 
+ONLY_CAUSES = '"{id}" is a {kind}, and only causes lead to something'
+
 
 def fault(item: Item) -> FaultDef | None:
     kind_node, prior_node = item.body.get("kind"), item.body.get("prior")
     if kind_node is None or prior_node is None:
-        raise Malformed(item.place, "kind and prior")
+        raise Malformed(item.place, say("kind and prior"))
     word = text_of(kind_node)
     if word not in {kind.value for kind in Kind}:
-        raise Malformed(kind_node.place, "a kind of fault")
+        raise Malformed(kind_node.place, say("a kind of fault"))
     prior = frequency(item, prior_node)
     parts = FaultDef(
         id=item.id,
@@ -45,12 +48,12 @@ def _filling(item: Item, kind: Kind) -> Filling | None:
     if node is None:
         return None
     if text_of(node) not in {each.value for each in Filling}:
-        raise Malformed(node.place, "soot or ash")
+        raise Malformed(node.place, say("soot or ash"))
     if kind is not Kind.CONDITION:
         item.wrong(
             item.body.key_places["fills with"],
-            f"a {kind.value} fills with nothing",
-            "write it of the condition that comes back",
+            say("a {kind} fills with nothing", kind=kind.value),
+            say("write it of the condition that comes back"),
         )
     return Filling(text_of(node))
 
@@ -67,13 +70,13 @@ def _shift(item: Item, node: Node) -> Shift | None:
     body = mapping_of(node)
     when, times = body.get("when"), body.get("times")
     if when is None or times is None:
-        raise Malformed(body.place, "when and times")
+        raise Malformed(body.place, say("when and times"))
     factor = number_of(times)
     if factor <= 0:
         item.wrong(
             times.place,
-            f"odds cannot be multiplied by {factor:g}",
-            "write a number above 0; below 1 makes the fault less likely",
+            say("odds cannot be multiplied by {factor}", factor=f"{factor:g}"),
+            say("write a number above 0; below 1 makes the fault less likely"),
         )
         return None
     test = condition(item, when)
@@ -92,8 +95,8 @@ def _leads(item: Item, kind: Kind) -> dict[str, float]:
     if kind is not Kind.CAUSE:
         item.wrong(
             item.body.key_places["leads to"],
-            f'"{item.id}" is a {kind.value}, and only causes lead to something',
-            "leave out `leads to`, or make it a cause",
+            say(ONLY_CAUSES, id=item.id, kind=kind.value),
+            say("leave out `leads to`, or make it a cause"),
         )
     found: dict[str, float] = {}
     for name in sorted(body.items):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping
 from sootsayer.engine.conditions import Condition, Operand
 from sootsayer.rulebook.basis_from import basis_for
@@ -15,6 +16,7 @@ from sootsayer.rulebook.operands import operand
 from sootsayer.rulebook.proofs_from import proofs
 from sootsayer.rulebook.slots import FACTS, Holds, is_computed, slot_at
 
+OTHER_LEVELS = '"{id}" has the levels {levels}; "{other}" of the same family has {others}'
 ROUND_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -22,8 +24,8 @@ def finding(item: Item) -> FindingDef | None:
     if ("when" in item.body) == ("grade" in item.body):
         item.wrong(
             item.place,
-            f'"{item.id}" needs either `when` or `grade`',
-            "write `when:` with a condition, or `grade:` with of, levels and at",
+            say('"{id}" needs either `when` or `grade`', id=item.id),
+            say("write `when:` with a condition, or `grade:` with of, levels and at"),
         )
         return None
     when: Condition | None = None
@@ -67,8 +69,8 @@ def _acquits_at(item: Item, levels: tuple[str, ...]) -> tuple[str, ...]:
         else:
             item.wrong(
                 node.place,
-                f'"{level}" is no level of "{item.id}"',
-                f"write one of: {', '.join(levels)}",
+                say('"{level}" is no level of "{id}"', level=level, id=item.id),
+                say("write one of: {known}", known=", ".join(levels)),
             )
     return tuple(found)
 
@@ -82,8 +84,8 @@ def _round(item: Item) -> str | None:
     if ROUND_ID.fullmatch(name) is None:
         item.wrong(
             node.place,
-            f'"{name}" cannot be the name of a round',
-            "write it in lower case with hyphens, such as `arrival` or `after-clean`",
+            say('"{name}" cannot be the name of a round', name=name),
+            say("write it in lower case with hyphens, such as `arrival` or `after-clean`"),
         )
         return None
     return name
@@ -93,13 +95,17 @@ def _grade(item: Item, body: Mapping) -> tuple[str | None, tuple[str, ...], tupl
     levels = _levels(item, body)
     of_node, at = body.get("of"), body.get("at")
     if of_node is None or at is None:
-        raise Malformed(body.place, "of, levels and at")
+        raise Malformed(body.place, say("of, levels and at"))
     slot = slot_at(item, text_of(of_node), of_node.place, FACTS)
     if slot is not None and slot.holds not in (Holds.NUMBER, Holds.UNCLEAR):
         item.wrong(
             of_node.place,
-            f'"{slot.name}" holds {slot.holds.value} and cannot be graded',
-            "grade a fact that is a number",
+            say(
+                '"{slot}" holds {holds} and cannot be graded',
+                slot=slot.name,
+                holds=slot.holds.words,
+            ),
+            say("grade a fact that is a number"),
         )
         slot = None
     unit = slot.unit if slot is not None and slot.holds is Holds.NUMBER else None
@@ -107,8 +113,13 @@ def _grade(item: Item, body: Mapping) -> tuple[str | None, tuple[str, ...], tupl
     if len(nodes) != len(levels) - 1:
         item.wrong(
             at.place,
-            f"{len(levels)} levels need {len(levels) - 1} cuts, not {len(nodes)}",
-            "write one cut between each level and the next",
+            say(
+                "{levels} levels need {cuts} cuts, not {given}",
+                levels=len(levels),
+                cuts=len(levels) - 1,
+                given=len(nodes),
+            ),
+            say("write one cut between each level and the next"),
         )
     if slot is None or slot.holds is Holds.UNCLEAR:
         return None, levels, ()
@@ -121,17 +132,20 @@ def _grade(item: Item, body: Mapping) -> tuple[str | None, tuple[str, ...], tupl
 def _levels(item: Item, body: Mapping) -> tuple[str, ...]:
     node = body.get("levels")
     if node is None:
-        raise Malformed(body.place, "levels, the lowest first")
+        raise Malformed(body.place, say("levels, the lowest first"))
     levels: list[str] = []
     for each in listing_of(node):
         level = text_of(each)
         if level in ("true", "false", "unknown"):
-            item.wrong(each.place, f'"{level}" cannot be a level', "name the level by a word")
+            what = say('"{level}" cannot be a level', level=level)
+            item.wrong(each.place, what, say("name the level by a word"))
         if level in levels:
-            item.wrong(each.place, f'the level "{level}" is repeated', "name each level once")
+            what = say('the level "{level}" is repeated', level=level)
+            item.wrong(each.place, what, say("name each level once"))
         levels.append(level)
     if len(levels) < 2:
-        item.wrong(node.place, "a grade needs at least two levels", "add a level, or use `when`")
+        what = say("a grade needs at least two levels")
+        item.wrong(node.place, what, say("add a level, or use `when`"))
     return tuple(levels)
 
 
@@ -146,21 +160,21 @@ def _tests(item: Item) -> tuple[str | None, str | None]:
     if node is None:
         item.wrong(
             zero.place,
-            "`corrects by` stands without `tests channel`",
-            "name the channel that this finding tests",
+            say("`corrects by` stands without `tests channel`"),
+            say("name the channel that this finding tests"),
         )
     slot = slot_at(item, text_of(zero), zero.place, FACTS)
     if slot is not None and is_computed(item, slot.name):
         item.wrong(
             zero.place,
-            f'"{slot.name}" is computed, and a zero is read',
-            "name the reading that is removed from the others",
+            say('"{slot}" is computed, and a zero is read', slot=slot.name),
+            say("name the reading that is removed from the others"),
         )
     elif slot is not None and slot.holds not in (Holds.NUMBER, Holds.UNCLEAR):
         item.wrong(
             zero.place,
-            f'"{slot.name}" holds {slot.holds.value} and is no zero',
-            "name the number that is removed from the readings",
+            say('"{slot}" holds {holds} and is no zero', slot=slot.name, holds=slot.holds.words),
+            say("name the number that is removed from the readings"),
         )
     return channel.id if channel else None, slot.name if slot else None
 
@@ -169,7 +183,7 @@ def family(item: Item) -> Family | None:
     """A family and its members, best first."""
     node = item.body.get("members")
     if node is None:
-        raise Malformed(item.place, "members, best first")
+        raise Malformed(item.place, say("members, best first"))
     members = item.refer_all("members", Section.FINDING)
     label = item.text("label", item.id.replace("-", " "))
     names = item.desk.names
@@ -186,9 +200,14 @@ def family(item: Item) -> Family | None:
         if declared.levels != levels:
             item.wrong(
                 places[member],
-                f'"{member}" has the levels {", ".join(declared.levels)}; '
-                f'"{kept[0]}" of the same family has {", ".join(levels)}',
-                "give all members the same levels, in the same order, or leave it out",
+                say(
+                    OTHER_LEVELS,
+                    id=member,
+                    levels=", ".join(declared.levels),
+                    other=kept[0],
+                    others=", ".join(levels),
+                ),
+                say("give all members the same levels, in the same order, or leave it out"),
             )
             continue
         kept.append(member)

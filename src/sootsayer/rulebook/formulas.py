@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Node, Place
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.physics.quantities import QUANTITIES
 from sootsayer.physics.quantity import Quantity
 from sootsayer.rulebook.desk import Item, text_of
 from sootsayer.rulebook.measures import linear, shown
+
+UNITS_DIFFER = '"{slot}" is in {have}, and "{formula}" takes {name} in {want}'
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,8 +33,8 @@ def check_formula(item: Item, node: Node, takes: Mapping[str, Given], unit: str)
         guess = did_you_mean(name, QUANTITIES)
         item.wrong(
             node.place,
-            f'there is no formula "{name}"',
-            guess or f"write one of {', '.join(sorted(QUANTITIES))}",
+            say('there is no formula "{name}"', name=name),
+            guess or say("write one of {known}", known=", ".join(sorted(QUANTITIES))),
         )
         return
     _inputs_are_there(item, node.place, formula, takes)
@@ -41,8 +44,13 @@ def check_formula(item: Item, node: Node, takes: Mapping[str, Given], unit: str)
     if not fits:
         item.wrong(
             item.body["unit"].place,
-            f'"{name}" gives {shown(formula.unit)}, not {shown(unit)}',
-            f"write `unit: {formula.unit or 'none'}`",
+            say(
+                '"{name}" gives {have}, not {want}',
+                name=name,
+                have=shown(formula.unit),
+                want=shown(unit),
+            ),
+            say("write `unit: {unit}`", unit=formula.unit or "none"),
         )
 
 
@@ -53,14 +61,14 @@ def _inputs_are_there(
     for key, given in takes.items():
         if key not in names:
             guess = did_you_mean(key, names)
-            what = f'"{formula.name}" takes no "{key}"'
-            item.wrong(given.place, what, guess or f"it takes {', '.join(names)}")
+            what = say('"{formula}" takes no "{key}"', formula=formula.name, key=key)
+            item.wrong(given.place, what, guess or say("it takes {known}", known=", ".join(names)))
     missing = formula.missing(takes)
     if missing:
         item.wrong(
             place,
-            f'"{formula.name}" also takes {", ".join(missing)}',
-            "name the fact for each of them under `takes`",
+            say('"{formula}" also takes {names}', formula=formula.name, names=", ".join(missing)),
+            say("name the fact for each of them under `takes`"),
         )
 
 
@@ -71,7 +79,13 @@ def _units_fit(item: Item, formula: Quantity, takes: Mapping[str, Given]) -> Non
             continue
         item.wrong(
             given.place,
-            f'"{given.slot}" is in {shown(given.unit)}, and "{formula.name}" takes {each.name} '
-            f"in {shown(each.unit)}",
-            f"name a fact that can be turned into {shown(each.unit)}",
+            say(
+                UNITS_DIFFER,
+                slot=given.slot,
+                have=shown(given.unit),
+                formula=formula.name,
+                name=each.name,
+                want=shown(each.unit),
+            ),
+            say("name a fact that can be turned into {unit}", unit=shown(each.unit)),
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from math import fsum
 
+from sootsayer.catalogue import Said, say
 from sootsayer.documents.nodes import Node, Place, Scalar
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.rulebook.desk import Item, Malformed, mapping_of, number_of
@@ -18,7 +19,15 @@ WORDS = {
     "rarely": 0.08,
     "never": 0.01,
 }
-FORMS = f"write a number between 0 and 1, `3 of 100`, or one of {', '.join(WORDS)}"
+FORMS = "write a number between 0 and 1, `3 of 100`, or one of {words}"
+NO_DOUBT = (
+    "a frequency of {text} leaves no room for doubt",
+    "write a number above 0 and below 1; `never` is 0.01 and `always` is 0.97",
+)
+TOO_SMALL = (
+    "{levels} has less than {smallest} of 100",
+    "give every level at least {smallest}: what is ruled out can never be learned",
+)
 SMALLEST = 0.01  # of 100, that a level may have
 SUM_SLACK = 1e-6  # rounding in a sum of written percentages, nothing more
 
@@ -31,19 +40,21 @@ def frequency(item: Item, node: Node) -> float | None:
     Raises Malformed for a yes, a list or a mapping.
     """
     if not isinstance(node, Scalar) or isinstance(node.value, bool) or node.value is None:
-        raise Malformed(node.place, "a number or a text")
+        raise Malformed(node.place, say("a number or a text"))
     value = share_of(node)
     if value is None:
-        item.wrong(node.place, f'"{node.text}" is not a frequency', FORMS)
+        item.wrong(node.place, say('"{text}" is not a frequency', text=node.text), forms())
     elif not 0 < value < 1:
-        item.wrong(
-            node.place,
-            f"a frequency of {node.text} leaves no room for doubt",
-            "write a number above 0 and below 1; `never` is 0.01 and `always` is 0.97",
-        )
+        what, instead = NO_DOUBT
+        item.wrong(node.place, say(what, text=node.text), say(instead))
     else:
         return value
     return None
+
+
+def forms() -> Said:
+    """How a frequency is written."""
+    return say(FORMS, words=", ".join(WORDS))
 
 
 def share_of(node: Scalar) -> float | None:
@@ -64,15 +75,19 @@ def spread(item: Item, node: Node, levels: tuple[str, ...]) -> tuple[float, ...]
     """A spread over `levels`, lowest first, adding to 1; a frequency for a binary finding."""
     if levels == BINARY:
         if not isinstance(node, Scalar):
-            item.wrong(node.place, "a finding that is true or false needs one frequency", FORMS)
+            what = say("a finding that is true or false needs one frequency")
+            item.wrong(node.place, what, forms())
             return None
         share = frequency(item, node)
         return None if share is None else (1 - share, share)
     if isinstance(node, Scalar):
         item.wrong(
             node.place,
-            "a graded finding needs a spread over its levels, not one frequency",
-            f"write {{{', '.join(f'{level}: ..' for level in levels)}}}, adding to 100",
+            say("a graded finding needs a spread over its levels, not one frequency"),
+            say(
+                "write {{{spread}}}, adding to 100",
+                spread=", ".join(f"{level}: .." for level in levels),
+            ),
         )
         return None
     return _by_level(item, node, levels)
@@ -80,20 +95,25 @@ def spread(item: Item, node: Node, levels: tuple[str, ...]) -> tuple[float, ...]
 
 def _by_level(item: Item, node: Node, levels: tuple[str, ...]) -> tuple[float, ...] | None:
     body = mapping_of(node)
-    wanted = f"write one number for each of {', '.join(levels)}"
     right = True
     for key, place in body.key_places.items():
         if key not in levels:
             guess = did_you_mean(key, levels)
-            item.wrong(place, f'"{key}" is no level of this finding', guess or wanted)
+            what = say('"{key}" is no level of this finding', key=key)
+            item.wrong(place, what, guess or _one_for_each(levels))
             right = False
     missing = [level for level in levels if level not in body]
     if missing and right:
-        item.wrong(body.place, f"the spread leaves out {', '.join(missing)}", wanted)
+        what = say("the spread leaves out {levels}", levels=", ".join(missing))
+        item.wrong(body.place, what, _one_for_each(levels))
     if missing or not right:
         return None
     percents = tuple(number_of(body[level]) for level in levels)
     return _checked(item, body.place, levels, percents)
+
+
+def _one_for_each(levels: tuple[str, ...]) -> Said:
+    return say("write one number for each of {levels}", levels=", ".join(levels))
 
 
 def _checked(
@@ -101,16 +121,14 @@ def _checked(
 ) -> tuple[float, ...] | None:
     total = fsum(percents)
     if abs(total - 100) > SUM_SLACK:
-        item.wrong(place, f"the spread adds to {total:g}, not to 100", "make the levels add to 100")
+        what = say("the spread adds to {total}, not to 100", total=f"{total:g}")
+        item.wrong(place, what, say("make the levels add to 100"))
         return None
     small = [
         level for level, share in zip(levels, percents, strict=True) if share < SMALLEST - 1e-12
     ]
     if small:
-        item.wrong(
-            place,
-            f"{', '.join(small)} has less than {SMALLEST} of 100",
-            f"give every level at least {SMALLEST}: what is ruled out can never be learned",
-        )
+        slots = {"levels": ", ".join(small), "smallest": SMALLEST}
+        item.wrong(place, *(say(each, **slots) for each in TOO_SMALL))
         return None
     return tuple(share / total for share in percents)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from sootsayer.catalogue import say
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.documents.resting import collector_at_rest
 from sootsayer.engine.program import NegativeCycle, Program, compile_program
@@ -91,7 +92,7 @@ def _compiled(desk: Desk, model: Model) -> Program | None:
         chain = " → ".join((*error.cycle, error.cycle[0]))
         desk.wrong(
             model.findings[first].place,
-            f"these rest on each other through a negation: {chain}",
-            "let one of them be decided by facts alone",
+            say("these rest on each other through a negation: {chain}", chain=chain),
+            say("let one of them be decided by facts alone"),
         )
         return None

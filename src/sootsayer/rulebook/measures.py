@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from sootsayer.catalogue import Said, say
+from sootsayer.catalogue import shown as made_visible
 from sootsayer.documents.nodes import Node, Scalar
 from sootsayer.physics.units import (
     UnitError,
@@ -25,9 +27,9 @@ def minutes_in(text: str) -> float | None:
     return float(age[1]) * MINUTES[age[2]] if age is not None and float(age[1]) > 0 else None
 
 
-def shown(unit: str) -> str:
+def shown(unit: str) -> Said:
     """A unit as a sentence names it."""
-    return unit or "no unit"
+    return made_visible(unit) if unit else say("no unit")
 
 
 def linear(from_unit: str, to_unit: str) -> tuple[float, float] | None:
@@ -46,7 +48,7 @@ def linear(from_unit: str, to_unit: str) -> tuple[float, float] | None:
 def quantity(node: Node) -> tuple[float, str | None] | None:
     """The number that a scalar holds, and its unit if one is written; None if it is no number."""
     if not isinstance(node, Scalar):
-        raise Malformed(node.place, "a number")
+        raise Malformed(node.place, say("a number"))
     if isinstance(node.value, bool) or node.value is None:
         return None
     if isinstance(node.value, int | float):
@@ -66,9 +68,9 @@ def looks_like_number(text: str) -> bool:
 def in_unit(item: Item, node: Node, unit: str) -> float | None:
     """A number in `unit`; one without a unit is already in it. Notes what is wrong."""
     if not isinstance(node, Scalar):
-        raise Malformed(node.place, "a number")
+        raise Malformed(node.place, say("a number"))
     if isinstance(node.value, bool) or node.value is None:
-        item.wrong(node.place, f'"{node.text}" is not a number', _example(unit))
+        item.wrong(node.place, say('"{text}" is not a number', text=node.text), _example(unit))
         return None
     if isinstance(node.value, int | float):
         return float(node.value)
@@ -80,5 +82,7 @@ def in_unit(item: Item, node: Node, unit: str) -> float | None:
     return None
 
 
-def _example(unit: str) -> str:
-    return f"write a number in {unit}, such as `12 {unit}`" if unit else "write a plain number"
+def _example(unit: str) -> Said:
+    if not unit:
+        return say("write a plain number")
+    return say("write a number in {unit}, such as `12 {unit}`", unit=unit)

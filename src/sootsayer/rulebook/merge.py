@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any, TypeVar
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Listing, Mapping, Node, Place
 from sootsayer.rulebook.collect import items_of
 from sootsayer.rulebook.desk import Desk, Item, Malformed, Pack
@@ -101,12 +102,12 @@ def _parsed(
         node = Mapping({"members": node}, {"members": node.place}, node.place)
     try:
         if not isinstance(node, Mapping):
-            raise Malformed(node.place, "a mapping")
+            raise Malformed(node.place, say("a mapping"))
         return parser(Item(desk, pack, id_, place, node))
     except Malformed as malformed:
         # Where the schema has complained of this pack, it has said this already.
         if pack.shape_is_right:
-            desk.wrong(malformed.place, "this has not the right shape", f"write {malformed.wanted}")
+            desk.misshapen(malformed)
         return None
 
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import Enum
 
+from sootsayer.catalogue import Said, say
 from sootsayer.documents.nodes import Listing, Mapping, Node, Place, Scalar
 from sootsayer.physics.units import UnitError, parse_number
 from sootsayer.rulebook.model import SignalKind
@@ -33,12 +34,25 @@ class Section(Enum):
     REMEDY = "remedies"
 
     @property
-    def word(self) -> str:
+    def word(self) -> Said:
         """One of them, as a sentence names it."""
-        ies = self.value.endswith("ies")
-        return f"{self.value[:-3]}y" if ies else self.value[:-1]
+        return say(_WORDS[self])
 
 
+_WORDS = {
+    Section.POINT: "point",
+    Section.CHANNEL: "channel",
+    Section.SIGNAL: "signal",
+    Section.QUANTITY: "quantity",
+    Section.CHECK: "check",
+    Section.LIMIT: "limit",
+    Section.FINDING: "finding",
+    Section.FAMILY: "family",
+    Section.FAULT: "fault",
+    Section.ACTION: "action",
+    Section.INTERLOCK: "interlock",
+    Section.REMEDY: "remedy",
+}
 # Words of the condition language; an id that is one of them could never be named.
 RESERVED = frozenset({"all", "any", "not", "at least", "of", "known", "code", "codes", "unknown"})
 BINARY = ("false", "true")

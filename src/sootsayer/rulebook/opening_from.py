@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping, Place
-from sootsayer.rulebook.collect import ID
+from sootsayer.rulebook.collect import AN_ID, CANNOT_BE_AN_ID, ID
 from sootsayer.rulebook.desk import Desk, Item, Malformed, Pack, listing_of, mapping_of
 from sootsayer.rulebook.model import OpeningGroup
 from sootsayer.rulebook.names import Section
@@ -27,7 +28,8 @@ def opening(desk: Desk, packs: Sequence[Pack]) -> tuple[OpeningGroup, ...]:
         for node in listing_of(pack.document.root[OPENING]):
             group = _group(desk, pack, mapping_of(node))
             if any(each.id == group.id for each in groups):
-                desk.wrong(group.place, f'"{group.id}" is the group of two', "name it once")
+                what = say('"{id}" is the group of two', id=group.id)
+                desk.wrong(group.place, what, say("name it once"))
             groups.append(group)
     except Malformed as malformed:
         _has_wrong_shape(desk, pack, malformed)
@@ -55,10 +57,16 @@ def _who_says(desk: Desk, packs: Sequence[Pack], key: str) -> Pack | None:
         return None
     first, *others = own or saying
     for other in others:
+        stands = first.document.root.key_places[key]
         desk.wrong(
             other.document.root.key_places[key],
-            f'`{key}` stands in the pack "{first.id}" too ({first.document.root.key_places[key]})',
-            "let one pack say it whole",
+            say(
+                '`{key}` stands in the pack "{pack}" too ({place})',
+                key=key,
+                pack=first.id,
+                place=stands,
+            ),
+            say("let one pack say it whole"),
         )
     return first
 
@@ -69,15 +77,20 @@ def _group(desk: Desk, pack: Pack, body: Mapping) -> OpeningGroup:
     if ID.fullmatch(name) is None:
         item.wrong(
             _at(body, "group"),
-            f'"{name}" cannot be an id',
-            "write lower-case words joined by hyphens",
+            say(CANNOT_BE_AN_ID, id=name),
+            say(AN_ID),
         )
     elif name in desk.names.things:
         first = desk.names.things[name]
         item.wrong(
             _at(body, "group"),
-            f'the group "{name}" is already a {first.section.word} at {first.place}',
-            "give the group another id; ids are shared by all packs",
+            say(
+                'the group "{id}" is already a {first} at {place}',
+                id=name,
+                first=first.section.word,
+                place=first.place,
+            ),
+            say("give the group another id; ids are shared by all packs"),
         )
     checks = item.refer_all("asks", Section.CHECK)
     return OpeningGroup(name, item.text("says"), checks, pack.id, body.place)
@@ -90,4 +103,4 @@ def _at(body: Mapping, key: str) -> Place:
 
 def _has_wrong_shape(desk: Desk, pack: Pack, malformed: Malformed) -> None:
     if pack.shape_is_right:
-        desk.wrong(malformed.place, "this has not the right shape", f"write {malformed.wanted}")
+        desk.misshapen(malformed)

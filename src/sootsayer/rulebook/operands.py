@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping, Node, Place, Scalar
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.engine.conditions import Const, Limit, Linear, Operand, Slot
@@ -9,6 +10,8 @@ from sootsayer.rulebook.desk import Item, Malformed
 from sootsayer.rulebook.measures import in_unit, linear, looks_like_number, shown
 from sootsayer.rulebook.names import Section
 from sootsayer.rulebook.slots import FACTS, Holds, slot_at
+
+UNLIKE = '"{name}" is in {have} and is compared with {want}'
 
 
 def operand(item: Item, node: Node, unit: str | None) -> Operand | None:
@@ -19,7 +22,7 @@ def operand(item: Item, node: Node, unit: str | None) -> Operand | None:
     if isinstance(node, Mapping):
         return _line(item, node, unit)
     if not isinstance(node, Scalar):
-        raise Malformed(node.place, "a number, a limit or a fact")
+        raise Malformed(node.place, say("a number, a limit or a fact"))
     if not isinstance(node.value, str) or looks_like_number(node.value):
         value = in_unit(item, node, unit or "")
         return None if value is None else Const(value)
@@ -39,8 +42,8 @@ def _named(item: Item, node: Scalar, unit: str | None) -> Operand | None:
         if slot.holds is not Holds.NUMBER:
             item.wrong(
                 node.place,
-                f'"{name}" holds {slot.holds.value}, not a number',
-                "compare with a number, a limit or a fact that is a number",
+                say('"{name}" holds {holds}, not a number', name=name, holds=slot.holds.words),
+                say("compare with a number, a limit or a fact that is a number"),
             )
             return None
         return _brought(item, Slot(slot.name), name, slot.unit, unit, node.place)
@@ -50,8 +53,8 @@ def _named(item: Item, node: Scalar, unit: str | None) -> Operand | None:
         guess = did_you_mean(name, item.desk.names.of(Section.LIMIT, Section.SIGNAL))
         item.wrong(
             node.place,
-            f'there is no limit or fact "{name}"',
-            guess or "write a number, a limit id or a fact",
+            say('there is no limit or fact "{name}"', name=name),
+            guess or say("write a number, a limit id or a fact"),
         )
     return None
 
@@ -65,8 +68,8 @@ def _brought(
     if line is None:
         item.wrong(
             place,
-            f'"{name}" is in {shown(have)} and is compared with {shown(want)}',
-            f"compare with a number in {shown(want)}",
+            say(UNLIKE, name=name, have=shown(have), want=shown(want)),
+            say("compare with a number in {unit}", unit=shown(want)),
         )
         return None
     return Linear(Const(line[0]), value, Const(line[1]))
@@ -75,7 +78,7 @@ def _brought(
 def _line(item: Item, body: Mapping, unit: str | None) -> Operand | None:
     of = body.get("of")
     if of is None:
-        raise Malformed(body.place, "`of`, a limit or a fact")
+        raise Malformed(body.place, say("`of`, a limit or a fact"))
     times, plus = body.get("times"), body.get("plus")
     factor = Const(1.0) if times is None else operand(item, times, None)
     # A factor with a unit turns one kind of number into another: then any kind will do.

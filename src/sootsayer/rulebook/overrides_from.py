@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Listing, Mapping, Node, Scalar
-from sootsayer.documents.problems import did_you_mean
+from sootsayer.documents.problems import LEAVE_IT_OUT, did_you_mean
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.collect import items_of
 from sootsayer.rulebook.desk import Desk, Item, Malformed, Pack, mapping_of, text_of
@@ -22,7 +23,11 @@ from sootsayer.rulebook.paths import Found, follow, put, same, written
 from sootsayer.rulebook.shops_packs import PREFIX, is_shops
 
 KEY = "overrides"
-BLOCK_KEYS = ("seen with", "otherwise")
+BLOCK_KEYS = ("seen with", "otherwise")  # not said
+ONLY_SHOPS = "write the number where it stands, or use a pack whose id begins with `{prefix}`"
+HAS_MOVED = "the number beneath has moved: this replaces {was}, and the pack says {there} ({place})"
+LOOK_AGAIN = "look at your number again; if it still holds, write `was: {there}`"
+TWICE = '"{name}" is overridden twice here, first at {place}'
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +61,8 @@ def _written(desk: Desk, pack: Pack) -> Iterator[tuple[int, Node]]:
     if not is_shops(pack.id):
         desk.wrong(
             pack.document.root.key_places[KEY],
-            f'"{pack.id}" overrides numbers, which only a shop\'s own pack may do',
-            f"write the number where it stands, or use a pack whose id begins with `{PREFIX}`",
+            say('"{pack}" overrides numbers, which only a shop\'s own pack may do', pack=pack.id),
+            say(ONLY_SHOPS, prefix=PREFIX),
         )
         return
     yield from enumerate(node if isinstance(node, Listing) else (), start=1)
@@ -70,7 +75,7 @@ def _change(
         return _read(packs, Item(desk, pack, f"override {number}", node.place, mapping_of(node)))
     except Malformed as malformed:
         if pack.shape_is_right:
-            desk.wrong(malformed.place, "this has not the right shape", f"write {malformed.wanted}")
+            desk.misshapen(malformed)
         return None
 
 
@@ -78,7 +83,7 @@ def _read(packs: Sequence[Pack], item: Item) -> Change | None:
     of, was, now = (item.body.get(key) for key in ("of", "was", "now"))
     at = item.body.get("at")
     if of is None or was is None or now is None or at is None:
-        raise Malformed(item.place, "of, at, was, now and why")
+        raise Malformed(item.place, say("of, at, was, now and why"))
     keys: list[Node] = list(at) if isinstance(at, Listing) else [at]
     found = _target(item, packs, of, keys)
     if found is None:
@@ -88,7 +93,7 @@ def _read(packs: Sequence[Pack], item: Item) -> Change | None:
     if not _is_number(item, of, there.node, now) or not _still_there(item, was, there.node):
         return None
     if same(there.node, now):
-        item.wrong(now.place, "this override changes nothing", "leave it out")
+        item.wrong(now.place, say("this override changes nothing"), say(LEAVE_IT_OUT))
         return None
     override = Override(
         text_of(of),
@@ -109,7 +114,8 @@ def _target(
     """The pack, the path of the item in it, and what the keys lead to below it."""
     name = text_of(of)
     if not keys:
-        raise Malformed(item.body["at"].place, "the keys below the item, such as `default`")
+        place = item.body["at"].place
+        raise Malformed(place, say("the keys below the item, such as `default`"))
     if text_of(keys[0]) in BLOCK_KEYS:
         places = _blocks(packs, name)
     else:
@@ -156,12 +162,13 @@ def _nothing_there(item: Item, packs: Sequence[Pack], of: Node, key: Node) -> No
     if name in known:
         item.wrong(
             key.place,
-            f'"{name}" has no evidence, and so no "{text_of(key)}"',
-            "name the family or finding that the evidence block names",
+            say('"{name}" has no evidence, and so no "{key}"', name=name, key=text_of(key)),
+            say("name the family or finding that the evidence block names"),
         )
         return
     guess = did_you_mean(name, known)
-    item.wrong(of.place, f'there is no "{name}" to override', guess or "name an id that a pack has")
+    what = say('there is no "{name}" to override', name=name)
+    item.wrong(of.place, what, guess or say("name an id that a pack has"))
 
 
 def _may_change(item: Item, pack: str, path: tuple[str | int, ...], of: Node) -> bool:
@@ -169,15 +176,15 @@ def _may_change(item: Item, pack: str, path: tuple[str | int, ...], of: Node) ->
     if pack == item.pack.id:
         item.wrong(
             of.place,
-            f'"{name}" is this pack\'s own, and needs no override',
-            "write the number where it stands",
+            say('"{name}" is this pack\'s own, and needs no override', name=name),
+            say("write the number where it stands"),
         )
         return False
     if path[0] == Section.ACTION.value:
         item.wrong(
             of.place,
-            f'"{name}" is an action, and what an action needs is not overridden',
-            "leave it out",
+            say('"{name}" is an action, and what an action needs is not overridden', name=name),
+            say(LEAVE_IT_OUT),
         )
         return False
     item.borrow(pack, name, of.place)
@@ -186,22 +193,23 @@ def _may_change(item: Item, pack: str, path: tuple[str | int, ...], of: Node) ->
 
 def _no_such_key(item: Item, name: str, found: Found) -> None:
     assert found.missing is not None
-    below = " → ".join([name, *(str(key) for key in found.keys)])
+    below = " → ".join([name, *(str(each) for each in found.keys)])
+    key = text_of(found.missing)
     if isinstance(found.node, Scalar):
-        item.wrong(found.missing.place, f'"{below}" holds nothing more', "leave this key out")
+        what = say('"{below}" holds nothing more', below=below)
+        item.wrong(found.missing.place, what, say("leave this key out"))
         return
     if isinstance(found.node, Listing):
         size = len(found.node)
-        what = f'"{below}" is a list of {size}, and has no "{text_of(found.missing)}"'
-        item.wrong(found.missing.place, what, f"count from 1 to {size}")
+        what = say(
+            '"{below}" is a list of {size}, and has no "{key}"', below=below, size=size, key=key
+        )
+        item.wrong(found.missing.place, what, say("count from 1 to {size}", size=size))
         return
     known = list(found.node.items)
-    guess = did_you_mean(text_of(found.missing), known)
-    item.wrong(
-        found.missing.place,
-        f'"{below}" has no "{text_of(found.missing)}"',
-        guess or f"write one of {', '.join(known)}",
-    )
+    what = say('"{below}" has no "{key}"', below=below, key=key)
+    instead = did_you_mean(key, known) or say("write one of {known}", known=", ".join(known))
+    item.wrong(found.missing.place, what, instead)
 
 
 def _still_there(item: Item, was: Node, there: Node) -> bool:
@@ -209,9 +217,8 @@ def _still_there(item: Item, was: Node, there: Node) -> bool:
         return True
     item.wrong(
         was.place,
-        f"the number beneath has moved: this replaces {written(was)}, and the pack says "
-        f"{written(there)} ({there.place})",
-        f"look at your number again; if it still holds, write `was: {written(there)}`",
+        say(HAS_MOVED, was=written(was), there=written(there), place=there.place),
+        say(LOOK_AGAIN, there=written(there)),
         first=True,
     )
     return False
@@ -221,12 +228,17 @@ def _is_number(item: Item, of: Node, there: Node, now: Node) -> bool:
     if not numeric(there):
         item.wrong(
             item.body["at"].place,
-            f'what stands there in "{text_of(of)}" is no number ({there.place})',
-            "override numbers only: limits, frequencies, spreads, minutes, ages, prices",
+            say(
+                'what stands there in "{name}" is no number ({place})',
+                name=text_of(of),
+                place=there.place,
+            ),
+            say("override numbers only: limits, frequencies, spreads, minutes, ages, prices"),
         )
         return False
     if not numeric(now):
-        item.wrong(now.place, f'"{written(now)}" is no number', "write a number in its place")
+        what = say('"{typed}" is no number', typed=written(now))
+        item.wrong(now.place, what, say("write a number in its place"))
         return False
     return True
 
@@ -249,11 +261,8 @@ def _is_alone(desk: Desk, before: list[Change], change: Change) -> bool:
     for other in before:
         size = min(len(other.path), len(change.path))
         if other.pack == change.pack and other.path[:size] == change.path[:size]:
-            desk.wrong(
-                change.override.place,
-                f'"{change.override.of}" is overridden twice here, first at {other.override.place}',
-                "keep one of the two",
-            )
+            what = say(TWICE, name=change.override.of, place=other.override.place)
+            desk.wrong(change.override.place, what, say("keep one of the two"))
             return False
     return True
 

@@ -9,18 +9,22 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from sootsayer.catalogue import say, shown
 from sootsayer.documents.nodes import Document, Listing, Mapping, Place, Scalar
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.schema_check import check_schema
 from sootsayer.documents.yaml_source import parse_document
 from sootsayer.rulebook.basis_from import read_basis
-from sootsayer.rulebook.desk import Desk, Malformed, Pack
+from sootsayer.rulebook.desk import Desk, Malformed, Pack, instead_of_format
 from sootsayer.rulebook.model import Basis
 from sootsayer.rulebook.overrides_from import apply_overrides
 from sootsayer.rulebook.pack_texts import PackText, pack_texts, unread
 from sootsayer.rulebook.shipped import shipped_rules
 
 FORMAT = 1
+IN_TWO_FILES = 'the pack "{pack}" is in two files, also in {file}, and only that one is read'
+OTHER_FORMAT = "this pack has format {format}, and only format {known} is known here"
+PUT_IT_THERE = "put {pack}.yaml into one of the folders, or leave it out"
 
 
 def read_packs(desk: Desk, folders: Sequence[Path]) -> list[Pack]:
@@ -49,13 +53,9 @@ def packs_of(desk: Desk, texts: Sequence[PackText]) -> list[Pack]:
             desk.names.unreadable.add(Path(document.file).stem)
         elif pack.id in packs:
             desk.names.unreadable.update({pack.id, Path(document.file).stem})
-            desk.wrong(
-                _place(document, "pack"),
-                f'the pack "{pack.id}" is in two files, also in {packs[pack.id].document.file}, '
-                "and only that one is read",
-                "rename one of them: file and id",
-                first=True,
-            )
+            what = say(IN_TWO_FILES, pack=pack.id, file=packs[pack.id].document.file)
+            instead = say("rename one of them: file and id")
+            desk.wrong(_place(document, "pack"), what, instead, first=True)
         else:
             packs[pack.id] = pack
     _uses_exist(desk, packs)
@@ -69,7 +69,8 @@ def with_overrides(desk: Desk, packs: Sequence[Pack]) -> list[Pack]:
         if after is not before and before.shape_is_right:
             shape = check_schema(after.document, _schema())
             for each in shape:
-                desk.wrong(each.place, each.what, each.instead)  # in the shop's file: its own line
+                # in the shop's file: its own line
+                desk.wrong(each.place, shown(each.what), shown(each.instead))
             after = replace(after, shape_is_right=not shape)
         found.append(after)
     return found
@@ -88,8 +89,8 @@ def _pack(desk: Desk, document: Document, schema: dict[str, Any]) -> Pack | None
     if isinstance(version, Scalar) and version.value != FORMAT:
         desk.wrong(
             version.place,
-            f"this pack has format {version.text}, and only format {FORMAT} is known here",
-            f"write `format: {FORMAT}`, or use a newer version of this program",
+            say(OTHER_FORMAT, format=version.text, known=FORMAT),
+            instead_of_format(FORMAT),
             first=True,
         )
         desk.unread = True
@@ -100,10 +101,11 @@ def _pack(desk: Desk, document: Document, schema: dict[str, Any]) -> Pack | None
     if not isinstance(name, Scalar):
         return None
     if name.text != Path(document.file).stem:
+        file = Path(document.file)
         desk.wrong(
             name.place,
-            f'the pack "{name.text}" is in the file {Path(document.file).name}',
-            f"name the file {name.text}.yaml, or the pack {Path(document.file).stem}",
+            say('the pack "{pack}" is in the file {file}', pack=name.text, file=file.name),
+            say("name the file {pack}.yaml, or the pack {stem}", pack=name.text, stem=file.stem),
             first=True,
         )
     return Pack(name.text, _uses(root), _basis(desk, root), document, not shape)
@@ -130,11 +132,8 @@ def _uses_exist(desk: Desk, packs: dict[str, Pack]) -> None:
         node = pack.document.root.get("uses")
         for each in node if isinstance(node, Listing) else ():
             if isinstance(each, Scalar) and each.text not in known:
-                desk.wrong(
-                    each.place,
-                    f'there is no pack "{each.text}"',
-                    f"put {each.text}.yaml into one of the folders, or leave it out",
-                )
+                what = say('there is no pack "{pack}"', pack=each.text)
+                desk.wrong(each.place, what, say(PUT_IT_THERE, pack=each.text))
 
 
 def _place(document: Document, key: str) -> Place:

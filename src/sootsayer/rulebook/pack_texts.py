@@ -6,11 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.reading import read_bytes
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.names import Names
+
+NAME_A_FOLDER = "name a folder that holds packs (*.yaml)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,17 +61,15 @@ def _files(desk: Desk, folders: Sequence[Path]) -> list[Path]:
             else:
                 here = sorted(each for each in folder.iterdir() if each.match("*.yaml"))
         except (FileNotFoundError, NotADirectoryError):
-            instead = "name a folder that holds packs (*.yaml)"
-            desk.wrong(place, "there is no such folder", instead, first=True)
+            desk.wrong(place, say("there is no such folder"), say(NAME_A_FOLDER), first=True)
             desk.unread = True
             continue
         except OSError as error:
-            what = f"the folder cannot be read ({error.strerror})"
-            desk.wrong(place, what, "ask its owner for the right to read it", first=True)
+            what = say("the folder cannot be read ({reason})", reason=error.strerror)
+            desk.wrong(place, what, say("ask its owner for the right to read it"), first=True)
             desk.unread = True
             continue
         if not here:
-            instead = "name a folder that holds packs (*.yaml)"
-            desk.wrong(place, "there is no pack in it", instead, first=True)
+            desk.wrong(place, say("there is no pack in it"), say(NAME_A_FOLDER), first=True)
         found += here
     return list(dict.fromkeys(found))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say, shown
 from sootsayer.documents.nodes import Node
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.conditions_from import condition_under
@@ -19,7 +20,7 @@ DRIVE_ON = "drive-on"
 def interlock(item: Item) -> Interlock | None:
     holds = condition_under(item, "holds when", known=True)
     if "holds when" not in item.body:
-        raise Malformed(item.place, "holds when")
+        raise Malformed(item.place, shown("holds when"))
     within = item.body.get("within")
     basis = basis_for(item)
     minutes = _minutes(item, within) if within is not None else None
@@ -46,7 +47,8 @@ def interlock(item: Item) -> Interlock | None:
 def _minutes(item: Item, node: Node) -> float | None:
     minutes = minutes_in(text_of(node))
     if minutes is None:
-        item.wrong(node.place, f'"{text_of(node)}" is not a length of time', AGE_FORMS)
+        what = say('"{text}" is not a length of time', text=text_of(node))
+        item.wrong(node.place, what, say(AGE_FORMS))
     return minutes
 
 
@@ -71,8 +73,8 @@ def _not_both(item: Item, needs: tuple[str, ...], heeds: tuple[str, ...]) -> Non
     for name in sorted({*needs} & {*heeds}):
         item.wrong(
             item.body.key_places["heeds"],
-            f'"{name}" stands in `needs` and in `heeds`',
-            "keep it in `needs` if it must be known, else in `heeds`",
+            say('"{id}" stands in `needs` and in `heeds`', id=name),
+            say("keep it in `needs` if it must be known, else in `heeds`"),
         )
 
 
@@ -83,8 +85,8 @@ def _states(item: Item, known: set[str]) -> tuple[DriveState, ...]:
     if item.id != DRIVE_ON:
         item.wrong(
             item.body.key_places["states"],
-            f'"{item.id}" has states, which only `{DRIVE_ON}` has',
-            "leave them out",
+            say('"{id}" has states, which only `{only}` has', id=item.id, only=DRIVE_ON),
+            say("leave them out"),
         )
     states = []
     worst = 0
@@ -94,8 +96,8 @@ def _states(item: Item, known: set[str]) -> tuple[DriveState, ...]:
         if rank < worst:
             item.wrong(
                 each.place,
-                f'"{state.state}" stands after a state that is less bad',
-                f"put the worst first: {', '.join(STATES)}",
+                say('"{state}" stands after a state that is less bad', state=state.state),
+                say("put the worst first: {states}", states=", ".join(STATES)),
             )
         worst = max(worst, rank)
         states.append(state)
@@ -106,7 +108,7 @@ def _state(item: Item, node: Node, known: set[str]) -> DriveState:
     body = mapping_of(node)
     word, blocked = body.get("state"), body.get("blocked by")
     if word is None or blocked is None or text_of(word) not in STATES:
-        raise Malformed(body.place, "a state and what it is blocked by")
+        raise Malformed(body.place, say("a state and what it is blocked by"))
     names = []
     for each in listing_of(blocked):
         declared = item.refer(each, Section.INTERLOCK)
@@ -115,8 +117,8 @@ def _state(item: Item, node: Node, known: set[str]) -> DriveState:
         if declared.id not in known:
             item.wrong(
                 each.place,
-                f'"{declared.id}" is neither in `needs` nor in `heeds`',
-                "add it to one of them",
+                say('"{id}" is neither in `needs` nor in `heeds`', id=declared.id),
+                say("add it to one of them"),
             )
         names.append(declared.id)
     count_node = body.get("at least")
@@ -125,7 +127,7 @@ def _state(item: Item, node: Node, known: set[str]) -> DriveState:
     if count_node is not None and (count != int(count) or not 1 <= count <= size):
         item.wrong(
             count_node.place,
-            f"at least {count:g} of {size} can never be reached",
-            f"write a whole number from 1 to {size}",
+            say("at least {count} of {size} can never be reached", count=f"{count:g}", size=size),
+            say("write a whole number from 1 to {size}", size=size),
         )
     return DriveState(text_of(word), tuple(names), int(count))

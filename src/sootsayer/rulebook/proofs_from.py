@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping, Node, Scalar
 from sootsayer.engine.conditions import NOT_FITTED, Value
 from sootsayer.rulebook.conditions_from import trouble_code
@@ -24,8 +25,8 @@ def applies_proofs(item: Item) -> tuple[Proof, ...]:
     if node is not None and "applies when" not in item.body:
         item.wrong(
             item.body.key_places["applies proofs"],
-            "`applies proofs` stands without `applies when`",
-            "write the condition that they prove, or leave them out",
+            say("`applies proofs` stands without `applies when`"),
+            say("write the condition that they prove, or leave them out"),
         )
     return proofs_in(item, node)
 
@@ -41,7 +42,7 @@ def proofs_in(item: Item, node: Node | None, levels: tuple[str, ...] = BINARY) -
 def _proof(item: Item, body: Mapping, levels: tuple[str, ...]) -> Proof | None:
     given, then = body.get("given"), body.get("then")
     if given is None or then is None:
-        raise Malformed(body.place, "given and then")
+        raise Malformed(body.place, say("given and then"))
     facts = mapping_of(given)
     values: dict[str, Value] = {
         name: value

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping, Node, Place
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.desk import Item, Malformed, mapping_of, text_of
@@ -12,13 +13,16 @@ from sootsayer.rulebook.readings_from import possible_range, unit_word
 from sootsayer.rulebook.slots import FACTS, Holds, SlotShape, slot_at
 from sootsayer.rulebook.targets import key_node
 
+NOT_READ_THERE = '"{signal}" is not read at {points}, where "{id}" is computed'
+NO_NUMBER = '"{slot}" holds {holds}, and a formula takes numbers'
+
 
 def quantity_and_signal(item: Item) -> tuple[QuantityDef, Signal]:
     """The quantity, and the signal that it declares by itself: a number, through no channel."""
     formula = item.body.get("formula")
     takes_node = item.body.get("takes")
     if formula is None or takes_node is None or "unit" not in item.body:
-        raise Malformed(item.place, "formula, takes and unit")
+        raise Malformed(item.place, say("formula, takes and unit"))
     unit = unit_word(item)
     points = item.refer_all("at", Section.POINT)
     takes = mapping_of(takes_node)
@@ -28,7 +32,7 @@ def quantity_and_signal(item: Item) -> tuple[QuantityDef, Signal]:
         check_formula(item, formula, inputs, unit)
     possible = possible_range(item)
     if possible is None:
-        raise Malformed(item.place, "`possible`, a lowest and a highest number")
+        raise Malformed(item.place, say("`possible`, a lowest and a highest number"))
     quantity = QuantityDef(
         id=item.id,
         label=item.text("label"),
@@ -77,9 +81,12 @@ def _input(item: Item, node: Node, points: tuple[str, ...]) -> Given | None:
     if missing:
         item.wrong(
             node.place,
-            f'"{name}" is not read at {", ".join(missing)}, where "{item.id}" is computed',
-            f"leave {', '.join(missing)} out of `at`, or name one point: "
-            f"{name}@{declared.signal.points[0]}",
+            say(NOT_READ_THERE, signal=name, points=", ".join(missing), id=item.id),
+            say(
+                "leave {points} out of `at`, or name one point: {slot}",
+                points=", ".join(missing),
+                slot=f"{name}@{declared.signal.points[0]}",
+            ),
         )
         return None
     slot = slot_at(item, f"{name}@{points[0]}", node.place, FACTS)
@@ -93,8 +100,8 @@ def _number(item: Item, slot: SlotShape, place: Place) -> Given | None:
     if slot.holds is not Holds.NUMBER:
         item.wrong(
             place,
-            f'"{slot.name}" holds {slot.holds.value}, and a formula takes numbers',
-            "name a fact that is a number",
+            say(NO_NUMBER, slot=slot.name, holds=slot.holds.words),
+            say("name a fact that is a number"),
         )
         return None
     return Given(slot.name, slot.unit, place)

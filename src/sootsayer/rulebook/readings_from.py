@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping, Node, Scalar
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.conditions_from import condition_under
@@ -75,13 +76,14 @@ def _fits_kind(item: Item, kind: SignalKind) -> bool:
         owned = {"choices"}
     missing = [key for key in needs if key not in item.body]
     for key in missing:
-        item.wrong(item.place, f'"{item.id}" is a {kind.value} and has no `{key}`', f"add `{key}:`")
+        what = say('"{id}" is a {kind} and has no `{key}`', id=item.id, kind=kind.value, key=key)
+        item.wrong(item.place, what, say("add `{key}:`", key=key))
     for key in sorted(owned):
         if key in item.body:
             item.wrong(
                 item.body.key_places[key],
-                f"a {kind.value} signal has no `{key}`",
-                "leave it out, or change the kind",
+                say("a {kind} signal has no `{key}`", kind=kind.value, key=key),
+                say("leave it out, or change the kind"),
             )
     return not missing
 
@@ -99,12 +101,16 @@ def possible_range(item: Item) -> tuple[float, float] | None:
         return None
     ends = [number_of(each) for each in listing_of(node)]
     if len(ends) != 2:
-        raise Malformed(node.place, "a lowest and a highest number")
+        raise Malformed(node.place, say("a lowest and a highest number"))
     if ends[0] >= ends[1]:
         item.wrong(
             node.place,
-            f"nothing lies between {ends[0]:g} and {ends[1]:g}",
-            "write the lowest possible number first, then the highest",
+            say(
+                "nothing lies between {low} and {high}",
+                low=f"{ends[0]:g}",
+                high=f"{ends[1]:g}",
+            ),
+            say("write the lowest possible number first, then the highest"),
         )
     return ends[0], ends[1]
 
@@ -116,7 +122,7 @@ def _different(item: Item, key: str) -> tuple[str, ...]:
     for each in listing_of(node) if node is not None else ():
         word = text_of(each)
         if word in words:
-            item.wrong(each.place, f'"{word}" stands twice in `{key}`', "name it once")
+            item.desk.named_twice(each.place, word, key)
         words.append(word)
     return tuple(dict.fromkeys(words))
 
@@ -129,7 +135,7 @@ def _channels(item: Item) -> dict[str, str]:
         declared = item.refer(node, Section.CHANNEL)
         return {} if declared is None else {"": declared.id}
     if not isinstance(node, Mapping):
-        raise Malformed(node.place, "a channel, or a mapping from sources to channels")
+        raise Malformed(node.place, say("a channel, or a mapping from sources to channels"))
     found = {key: item.refer(each, Section.CHANNEL) for key, each in sorted(node.items.items())}
     return {source: declared.id for source, declared in found.items() if declared is not None}
 
@@ -159,8 +165,8 @@ def _given_slots(item: Item) -> tuple[str, ...]:
         if is_computed(item, text_of(each)):
             item.wrong(
                 each.place,
-                f'"{text_of(each)}" is computed, and no check gives it',
-                "name the facts that it is computed from",
+                say('"{slot}" is computed, and no check gives it', slot=text_of(each)),
+                say("name the facts that it is computed from"),
             )
     return slots
 
@@ -177,7 +183,7 @@ def slots_under(item: Item, key: str, besides: str | None = None) -> tuple[str, 
                 continue
             name = slot.name
         if name in found:
-            item.wrong(each.place, f'"{name}" stands twice in `{key}`', "name it once")
+            item.desk.named_twice(each.place, name, key)
             continue
         found.append(name)
     return tuple(found)
@@ -186,14 +192,14 @@ def slots_under(item: Item, key: str, besides: str | None = None) -> tuple[str, 
 def limit(item: Item) -> LimitDef | None:
     node = item.body.get("default")
     if node is None:
-        raise Malformed(item.place, "`default`, a number with its unit")
+        raise Malformed(item.place, say("`default`, a number with its unit"))
     found = quantity(node)
     basis = item.desk.overriding_basis(item.id, "default") or basis_for(item)
     if found is None:
         item.wrong(
             node.place,
-            f'"{text_of(node)}" is not a number with a unit that is known',
-            "write a number and its unit, such as `5 mbar`",
+            say('"{text}" is not a number with a unit that is known', text=text_of(node)),
+            say("write a number and its unit, such as `5 mbar`"),
         )
         return None
     value, unit = found
@@ -207,5 +213,6 @@ def _one_of(body: Mapping, key: str, known: set[str], default: str | None = None
         return default
     word = text_of(node) if node is not None else ""
     if word not in known:
-        raise Malformed(node.place if node is not None else body.place, f"a known `{key}`")
+        place = node.place if node is not None else body.place
+        raise Malformed(place, say("a known `{key}`", key=key))
     return word

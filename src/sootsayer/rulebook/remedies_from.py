@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say, shown
 from sootsayer.documents.nodes import Mapping, Node
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.conditions_from import condition_under
@@ -13,13 +14,17 @@ from sootsayer.rulebook.proofs_from import applies_proofs
 from sootsayer.rulebook.readings_from import slots_under
 from sootsayer.rulebook.targets import key_node
 
+CURES_ITSELF = "keep it in one of them: work does not need mended what it cures itself"
+HIDES_NOT = "keep it in one of them: work does not hide what it cures"
+DOWNWARD = "`{key}` goes from {lowest} down to {highest}"
+
 
 def remedy(item: Item) -> RemedyDef:
     cures = _cures(item)
     needs = item.refer_all("needs mended", Section.FAULT)
     hides = item.refer_all("hides fault", Section.FAULT)
-    _not_cured(item, cures, needs, "needs mended", "work does not need mended what it cures itself")
-    _not_cured(item, cures, hides, "hides fault", "work does not hide what it cures")
+    _not_cured(item, cures, needs, "needs mended", CURES_ITSELF)
+    _not_cured(item, cures, hides, "hides fault", HIDES_NOT)
     return RemedyDef(
         id=item.id,
         label=item.text("label"),
@@ -53,7 +58,7 @@ def remedy(item: Item) -> RemedyDef:
 def _cures(item: Item) -> dict[str, float]:
     node = item.body.get("cures")
     if node is None:
-        raise Malformed(item.place, "cures")
+        raise Malformed(item.place, shown("cures"))
     body = mapping_of(node)
     found: dict[str, float] = {}
     for name in sorted(body.items):
@@ -65,14 +70,14 @@ def _cures(item: Item) -> dict[str, float]:
 
 
 def _not_cured(
-    item: Item, cures: dict[str, float], faults: tuple[str, ...], key: str, why: str
+    item: Item, cures: dict[str, float], faults: tuple[str, ...], key: str, instead: str
 ) -> None:
     for fault in faults:
         if fault in cures:
             item.wrong(
                 item.body.key_places[key],
-                f'"{fault}" stands in `cures` and in `{key}`',
-                f"keep it in one of them: {why}",
+                say('"{id}" stands in `cures` and in `{key}`', id=fault, key=key),
+                say(instead),
             )
 
 
@@ -86,7 +91,7 @@ def _step(node: Node) -> Step:
         return Step(text_of(node))
     does, caution = node.get("does"), node.get("caution")
     if does is None:
-        raise Malformed(node.place, "what the step does")
+        raise Malformed(node.place, say("what the step does"))
     return Step(text_of(does), "" if caution is None else text_of(caution))
 
 
@@ -98,7 +103,7 @@ def _recheck(body: Mapping) -> Recheck:
 def _minutes(item: Item) -> Span:
     minutes = _span_under(item, "minutes")
     if minutes is None:
-        raise Malformed(item.place, "minutes")
+        raise Malformed(item.place, shown("minutes"))
     return minutes
 
 
@@ -112,8 +117,8 @@ def _span_under(item: Item, key: str) -> Span | None:
     if lowest > highest:
         item.wrong(
             node.place,
-            f"`{key}` goes from {lowest:g} down to {highest:g}",
-            "write the lower number under `from`",
+            say(DOWNWARD, key=key, lowest=f"{lowest:g}", highest=f"{highest:g}"),
+            say("write the lower number under `from`"),
         )
     return Span(lowest, highest)
 
@@ -129,8 +134,12 @@ def money(item: Item, node: Node) -> Money:
     if price.lowest > price.highest:
         item.wrong(
             node.place,
-            f"the price goes from {price.lowest:g} down to {price.highest:g}",
-            "write the lower price under `from`",
+            say(
+                "the price goes from {lowest} down to {highest}",
+                lowest=f"{price.lowest:g}",
+                highest=f"{price.highest:g}",
+            ),
+            say("write the lower price under `from`"),
         )
     return price
 
@@ -138,5 +147,5 @@ def money(item: Item, node: Node) -> Money:
 def _ends(body: Mapping) -> tuple[float, float]:
     lowest, highest = body.get("from"), body.get("to")
     if lowest is None or highest is None:
-        raise Malformed(body.place, "from and to")
+        raise Malformed(body.place, say("from and to"))
     return number_of(lowest), number_of(highest)

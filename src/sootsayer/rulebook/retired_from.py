@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping, Node, Place, Scalar
 from sootsayer.documents.problems import did_you_mean
-from sootsayer.rulebook.desk import Desk, Pack
+from sootsayer.rulebook.desk import Desk, Pack, retired_said
 from sootsayer.rulebook.model import Retired
 from sootsayer.rulebook.names import Gone
 
 KEY = "retired"
+NEVER_AGAIN = "give it another id; a retired id is never used again"
+MEANT_NOW = 'give it another id; a retired id is never used again, and what it meant is now "{now}"'
+RETIRED_TOO = '"{name}" is retired too ({place}), and nothing follows it'
+IN_USE = "name an id that is in use, or leave `successor` out"
 
 
 def collect_retired(desk: Desk, packs: Sequence[Pack]) -> None:
@@ -20,7 +25,8 @@ def collect_retired(desk: Desk, packs: Sequence[Pack]) -> None:
             gone = Gone(_text(body.get("successor")), _text(body.get("why")), pack.id, place)
             first = desk.names.retired.setdefault(id_, gone)
             if first is not gone:
-                desk.wrong(place, f'"{id_}" is already retired at {first.place}', "retire it once")
+                what = say('"{id}" is already retired at {place}', id=id_, place=first.place)
+                desk.wrong(place, what, say("retire it once"))
 
 
 def retired(desk: Desk, packs: Sequence[Pack]) -> dict[str, Retired]:
@@ -53,12 +59,8 @@ def _is_gone(desk: Desk, id_: str) -> None:
         declared = space.get(id_)
         if declared is not None:
             now = names.now_called(id_)
-            desk.wrong(
-                declared.place,
-                f'"{id_}" is retired ({gone.place}): {gone.why}',
-                "give it another id; a retired id is never used again"
-                + (f', and what it meant is now "{now}"' if now else ""),
-            )
+            instead = say(MEANT_NOW, now=now) if now else say(NEVER_AGAIN)
+            desk.wrong(declared.place, retired_said(id_, gone), instead)
 
 
 def _successor_is_there(desk: Desk, pack: Pack, id_: str, node: Node | None) -> None:
@@ -70,17 +72,14 @@ def _successor_is_there(desk: Desk, pack: Pack, id_: str, node: Node | None) -> 
         return
     if name in names.retired:
         if not names.now_called(id_):
-            desk.wrong(
-                node.place,
-                f'"{name}" is retired too ({names.retired[name].place}), and nothing follows it',
-                "name an id that is in use, or leave `successor` out",
-            )
+            what = say(RETIRED_TOO, name=name, place=names.retired[name].place)
+            desk.wrong(node.place, what, say(IN_USE))
         return
     if not pack.uses & names.unreadable:
         desk.wrong(
             node.place,
-            f'there is no "{name}" to follow "{id_}"',
-            did_you_mean(name, known) or "name an id that is in use, or leave `successor` out",
+            say('there is no "{name}" to follow "{id}"', name=name, id=id_),
+            did_you_mean(name, known) or say(IN_USE),
         )
 
 

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Document, Place
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.rulebook.model import Money, Span
@@ -17,6 +18,7 @@ from sootsayer.rulebook.model import Money, Span
 SHOP_FILE = "shop.yaml"
 PACKS, CASES, RECORDS = "packs", "cases", "records"
 VARIABLE = "SOOTSAYER_SHOP"
+WRITE_ONE_THERE = "name the shop's own folder, or write a {file} there with `format: 1`"
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,13 +117,14 @@ def _named(folder: Path, by: str) -> Path:
     if _is_shop(folder):
         return folder
     if _is_shop(folder.parent) and folder.name == SHOP_FILE:
-        what, instead = "this is a file, not a shop's folder", f"name its folder: {folder.parent}"
+        what = say("this is a file, not a shop's folder")
+        instead = say("name its folder: {folder}", folder=folder.parent)
     elif _is_folder(folder):
-        what = f"there is no {SHOP_FILE} in this folder, which {by} names"
-        instead = f"name the shop's own folder, or write a {SHOP_FILE} there with `format: 1`"
+        what = say("there is no {file} in this folder, which {by} names", file=SHOP_FILE, by=by)
+        instead = say(WRITE_ONE_THERE, file=SHOP_FILE)
     else:
-        what = f"there is no such folder, which {by} names"
-        instead = f"name the folder that holds the {SHOP_FILE}"
+        what = say("there is no such folder, which {by} names", by=by)
+        instead = say("name the folder that holds the {file}", file=SHOP_FILE)
     raise Refused([Problem(Place(str(folder), 1, 1), what, instead)])
 
 

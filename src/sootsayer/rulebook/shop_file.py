@@ -8,14 +8,15 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Document, Listing, Mapping, Node, Scalar
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.schema_check import check_schema
 from sootsayer.documents.yaml_source import read_document
 from sootsayer.physics.units import UnitError, read_number
-from sootsayer.rulebook.desk import Desk
+from sootsayer.rulebook.desk import Desk, instead_of_format
 from sootsayer.rulebook.digests import digest_of
-from sootsayer.rulebook.frequencies import FORMS, share_of
+from sootsayer.rulebook.frequencies import forms, share_of
 from sootsayer.rulebook.measures import AGE_FORMS, linear, minutes_in
 from sootsayer.rulebook.model import Money, Span
 from sootsayer.rulebook.names import Names
@@ -23,6 +24,16 @@ from sootsayer.rulebook.shipped import shipped_rules
 from sootsayer.rulebook.shop import SHOP_FILE, Shop, ShopLimit
 
 FORMAT = 1
+OTHER_FORMAT = "this {file} has format {format}, and only format {known} is known here"
+PRICE_FALLS = (
+    "the price goes from {lowest} down to {highest}",
+    "write the lower price under `from`",
+)
+TIME_FALLS = (
+    "the time goes from {lowest} down to {highest}",
+    "write the shorter time under `from`",
+)
+NO_CHANCE = "{text} is no chance that {remedy} cures {fault}"
 _LATER = ("times", "chances", "unrepaired")
 CURRENCY = re.compile(r"\d\s*[A-Za-z]{3}\b|\b[A-Za-z]{3}\s*\d|[$\u20ac\u00a3\u00a5]")
 
@@ -39,8 +50,8 @@ def read_shop(folder: Path) -> Shop:
     if isinstance(version, Scalar) and version.value != FORMAT:
         desk.wrong(
             version.place,
-            f"this {SHOP_FILE} has format {version.text}, and only format {FORMAT} is known here",
-            f"write `format: {FORMAT}`, or use a newer version of this program",
+            say(OTHER_FORMAT, file=SHOP_FILE, format=version.text, known=FORMAT),
+            instead_of_format(FORMAT),
         )
         raise Refused(desk.problems)
     shop = _shop(desk, folder, document)
@@ -105,8 +116,8 @@ def _units(desk: Desk, node: Node | None) -> dict[str, str]:
         if _known(own) and _known(shown) and linear(own, shown) is None:
             desk.wrong(
                 other.place,
-                f"what is read in {own} cannot be shown in {shown}",
-                f"write a unit that {own} can be turned into",
+                say("what is read in {own} cannot be shown in {shown}", own=own, shown=shown),
+                say("write a unit that {own} can be turned into", own=own),
             )
     return units
 
@@ -116,17 +127,20 @@ def _known(unit: str) -> bool:
 
 
 def _prices(desk: Desk, node: Node | None) -> dict[str, Money]:
-    ranges = _ranges(desk, node, "the price", "the lower price")
+    ranges = _ranges(desk, node, PRICE_FALLS)
     return {remedy: Money(*ends) for remedy, ends in ranges.items()}
 
 
 def _times(desk: Desk, node: Node | None) -> dict[str, Span]:
-    ranges = _ranges(desk, node, "the time", "the shorter time")
+    ranges = _ranges(desk, node, TIME_FALLS)
     return {remedy: Span(*ends) for remedy, ends in ranges.items()}
 
 
-def _ranges(desk: Desk, node: Node | None, what: str, lower: str) -> dict[str, tuple[float, float]]:
-    """Remedy to a range, or to one number for both ends."""
+def _ranges(
+    desk: Desk, node: Node | None, falls: tuple[str, str]
+) -> dict[str, tuple[float, float]]:
+    """Remedy to a range, or to one number for both ends; `falls` is what to say where the range
+    does, and what would be right."""
     ranges = {}
     for remedy, each in sorted(_items(node).items()):
         ends = _items(each)
@@ -135,11 +149,9 @@ def _ranges(desk: Desk, node: Node | None, what: str, lower: str) -> dict[str, t
         if lowest is None or highest is None:
             continue
         if lowest > highest:
-            desk.wrong(
-                each.place,
-                f"{what} goes from {lowest:g} down to {highest:g}",
-                f"write {lower} under `from`",
-            )
+            what, instead = falls
+            ends_said = {"lowest": f"{lowest:g}", "highest": f"{highest:g}"}
+            desk.wrong(each.place, say(what, **ends_said), say(instead))
         ranges[remedy] = (lowest, highest)
     return ranges
 
@@ -153,8 +165,8 @@ def _chances(desk: Desk, node: Node | None) -> dict[str, dict[str, float]]:
                 continue
             share = share_of(each)
             if share is None or not 0 < share < 1:
-                what = f"{each.text} is no chance that {remedy} cures {fault}"
-                desk.wrong(each.place, what, FORMS)
+                what = say(NO_CHANCE, text=each.text, remedy=remedy, fault=fault)
+                desk.wrong(each.place, what, forms())
                 continue
             found[fault] = share
         chances[remedy] = found
@@ -166,8 +178,8 @@ def _money_has_currency(desk: Desk, root: Mapping) -> None:
         if key in root and "currency" not in root:
             desk.wrong(
                 root.key_places[key],
-                f"`{key}` is money, and no currency is named",
-                "add `currency:`, such as `currency: EUR`",
+                say("`{key}` is money, and no currency is named", key=key),
+                say("add `currency:`, such as `currency: EUR`"),
             )
             return
 
@@ -176,15 +188,16 @@ def _money_has_one_currency(desk: Desk, root: Mapping) -> None:
     """A price with a currency of its own: the whole file is in one."""
     currency = root.get("currency")
     if isinstance(currency, Listing | Mapping):
-        desk.wrong(currency.place, "a shop reckons in one currency", "write one, such as `EUR`")
+        what = say("a shop reckons in one currency")
+        desk.wrong(currency.place, what, say("write one, such as `EUR`"))
     for node in (root.get("labour rate"), *_items(root.get("prices")).values()):
         for each in (node, *_items(node).values()):
             code = CURRENCY.search(_text(each))
             if isinstance(each, Scalar) and code is not None:
                 desk.wrong(
                     each.place,
-                    f'"{each.text}" names a currency of its own',
-                    "write the number alone; all money here is in the one `currency:`",
+                    say('"{text}" names a currency of its own', text=each.text),
+                    say("write the number alone; all money here is in the one `currency:`"),
                 )
 
 
@@ -193,7 +206,7 @@ def _tools(desk: Desk, node: Listing) -> tuple[str, ...]:
     for each in node:
         name = _text(each)
         if name in tools:
-            desk.wrong(each.place, f'"{name}" stands twice in `tools`', "name it once")
+            desk.named_twice(each.place, name, "tools")
         tools.append(name)
     return tuple(sorted(set(tools)))
 
@@ -205,7 +218,8 @@ def _ages(desk: Desk, node: Node | None) -> dict[str, float]:
         if minutes is not None:
             ages[interlock] = minutes
         elif isinstance(each, Scalar) and isinstance(each.value, str):
-            desk.wrong(each.place, f'"{each.text}" is not a length of time', AGE_FORMS)
+            what = say('"{text}" is not a length of time', text=each.text)
+            desk.wrong(each.place, what, say(AGE_FORMS))
     return ages
 
 

@@ -5,14 +5,18 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import replace
 
+from sootsayer.catalogue import Said, say
 from sootsayer.documents.nodes import Listing, Mapping, Place
-from sootsayer.documents.problems import Refused, did_you_mean
+from sootsayer.documents.problems import LEAVE_IT_OUT, Refused, did_you_mean
 from sootsayer.physics.units import UnitError, convert
-from sootsayer.rulebook.desk import Desk
+from sootsayer.rulebook.desk import Desk, instead_of_retired, retired_said
 from sootsayer.rulebook.model import Model
-from sootsayer.rulebook.names import Names
+from sootsayer.rulebook.names import Names, Section
 from sootsayer.rulebook.reads import successor_of
 from sootsayer.rulebook.shop import Shop, ShopLimit
+
+TOO_OLD = '"{id}" is within {most} minutes in its pack, and a setting may not make it {minutes}'
+OR_LESS = "write {most} minutes or less; an override in a shop's own pack says why more"
 
 
 def fitted(shop: Shop, model: Model) -> Shop:
@@ -22,12 +26,12 @@ def fitted(shop: Shop, model: Model) -> Shop:
     that is none of its own, and every age above the pack's.
     """
     desk = Desk(Names(), {shop.document.file: shop.document.lines})
-    _named(desk, shop, model, "prices", "remedy", shop.prices, model.remedies)
-    _named(desk, shop, model, "times", "remedy", shop.times, model.remedies)
-    _named(desk, shop, model, "chances", "remedy", shop.chances, model.remedies)
+    _named(desk, shop, model, "prices", Section.REMEDY, shop.prices, model.remedies)
+    _named(desk, shop, model, "times", Section.REMEDY, shop.times, model.remedies)
+    _named(desk, shop, model, "chances", Section.REMEDY, shop.chances, model.remedies)
     _cures_are_cured(desk, shop, model)
-    _named(desk, shop, model, "ages", "interlock", shop.ages, model.interlocks)
-    _named(desk, shop, model, "limits", "limit", shop.limits, model.limits)
+    _named(desk, shop, model, "ages", Section.INTERLOCK, shop.ages, model.interlocks)
+    _named(desk, shop, model, "limits", Section.LIMIT, shop.limits, model.limits)
     _tools_are_used(desk, shop, model)
     _ages_are_no_longer(desk, shop, model)
     limits = {
@@ -46,7 +50,7 @@ def _named(
     shop: Shop,
     model: Model,
     key: str,
-    word: str,
+    section: Section,
     names: Collection[str],
     known: Collection[str],
 ) -> None:
@@ -56,11 +60,11 @@ def _named(
         place, gone = _place(shop, key, name), model.retired.get(name)
         if gone is None:
             guess = did_you_mean(name, known)
-            desk.wrong(place, f'there is no {word} "{name}"', guess or "leave it out")
+            what = say('there is no {wanted} "{name}"', wanted=section.word, name=name)
+            desk.wrong(place, what, guess or say(LEAVE_IT_OUT))
             continue
-        now = successor_of(model, name)
-        what = f'"{name}" is retired ({gone.place}): {gone.why}'
-        desk.wrong(place, what, f'write "{now}"' if now else "leave it out")
+        instead = instead_of_retired(successor_of(model, name))
+        desk.wrong(place, retired_said(name, gone), instead)
 
 
 def _place(shop: Shop, key: str, name: str) -> Place:
@@ -83,8 +87,8 @@ def _cures_are_cured(desk: Desk, shop: Shop, model: Model) -> None:
             guess = did_you_mean(fault, known)
             desk.wrong(
                 place,
-                f'"{remedy}" does not cure "{fault}" in its pack',
-                guess or f"it cures {', '.join(known)}; leave the rest out",
+                say('"{remedy}" does not cure "{fault}" in its pack', remedy=remedy, fault=fault),
+                guess or say("it cures {known}; leave the rest out", known=", ".join(known)),
             )
 
 
@@ -94,11 +98,14 @@ def _tools_are_used(desk: Desk, shop: Shop, model: Model) -> None:
     for each, name in _texts(node):
         if name not in known:
             guess = did_you_mean(name, known)
-            desk.wrong(
-                each,
-                f'no check needs a tool "{name}"',
-                guess or f"the tools that checks need are: {', '.join(known) or 'none'}",
-            )
+            what = say('no check needs a tool "{name}"', name=name)
+            desk.wrong(each, what, guess or _tools_are(known))
+
+
+def _tools_are(known: list[str]) -> Said:
+    if not known:
+        return say("the tools that checks need are: none")
+    return say("the tools that checks need are: {known}", known=", ".join(known))
 
 
 def _texts(node: object) -> list[tuple[Place, str]]:
@@ -114,9 +121,8 @@ def _ages_are_no_longer(desk: Desk, shop: Shop, model: Model) -> None:
         if most is not None and minutes > most:
             desk.wrong(
                 _place(shop, "ages", name),
-                f'"{name}" is within {most:g} minutes in its pack, and a setting may not make it '
-                f"{minutes:g}",
-                f"write {most:g} minutes or less; an override in a shop's own pack says why more",
+                say(TOO_OLD, id=name, most=f"{most:g}", minutes=f"{minutes:g}"),
+                say(OR_LESS, most=f"{most:g}"),
             )
 
 

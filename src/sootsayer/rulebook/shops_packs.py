@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Mapping, Place
+from sootsayer.documents.problems import WRITE_NAME
 from sootsayer.rulebook.collect import items_of
 from sootsayer.rulebook.desk import Desk, Pack, groups_of
 from sootsayer.rulebook.names import Section
@@ -42,14 +44,17 @@ def _pack_stands_right(desk: Desk, pack: Pack) -> None:
         if folder.resolve() == shipped_rules().resolve():
             desk.wrong(
                 place,
-                f'"{pack.id}" lies among the shipped packs and has the id of a shop\'s own',
-                "move it into the folder packs/ of the shop",
+                say(
+                    '"{pack}" lies among the shipped packs and has the id of a shop\'s own',
+                    pack=pack.id,
+                ),
+                say("move it into the folder packs/ of the shop"),
             )
     elif folder.name == PACKS and (folder.parent / SHOP_FILE).is_file():
         desk.wrong(
             place,
-            f'"{pack.id}" is a shop\'s own pack, and its id does not say so',
-            f'name it "{PREFIX}{pack.id}", and its file {PREFIX}{pack.id}.yaml',
+            say('"{pack}" is a shop\'s own pack, and its id does not say so', pack=pack.id),
+            say('name it "{name}", and its file {name}.yaml', name=f"{PREFIX}{pack.id}"),
         )
 
 
@@ -59,12 +64,20 @@ def _id_is_right(desk: Desk, pack: Pack, id_: str, place: Place) -> None:
     if is_shops(pack.id):
         desk.wrong(
             place,
-            f'"{id_}" is an id of a shop\'s own pack and does not begin with `{PREFIX}`',
-            f'write "{PREFIX}{id_}"',
+            say(
+                '"{id}" is an id of a shop\'s own pack and does not begin with `{prefix}`',
+                id=id_,
+                prefix=PREFIX,
+            ),
+            say(WRITE_NAME, name=f"{PREFIX}{id_}"),
         )
     else:
         desk.wrong(
             place,
-            f'"{id_}" begins with `{PREFIX}`, which only ids of a shop\'s own packs do',
-            "give it an id without that beginning",
+            say(
+                '"{id}" begins with `{prefix}`, which only ids of a shop\'s own packs do',
+                id=id_,
+                prefix=PREFIX,
+            ),
+            say("give it an id without that beginning"),
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import Said, say
 from sootsayer.documents.nodes import Listing, Mapping, Node, Place, Scalar
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.engine.conditions import All, Compare, Condition, Const, OneOf, Op
@@ -9,6 +10,12 @@ from sootsayer.rulebook.desk import Item, Malformed, listing_of
 from sootsayer.rulebook.operands import operand
 from sootsayer.rulebook.slots import Holds, SlotShape
 
+IS_NEVER = '"{slot}" is never "{word}"'
+IS_A_NUMBER = '"{slot}" holds {holds}, and {number} is a number'
+IS_A_WORD = '"{slot}" holds a number, and "{word}" is a word'
+CANNOT_COMPARE = '"{slot}" holds {holds}, which "{key}" cannot compare'
+THOSE_YOU_MEAN = "write {{{slot}: {{one of: [{words}]}}}} with those you mean"
+WRITE_ONE_OF = "write one of {known}"
 PAIRS = (Op.BETWEEN, Op.OUTSIDE)
 OPS = {op.value: op for op in Op}
 # A comparison of levels holds for these levels, given the place of the level compared with.
@@ -25,7 +32,7 @@ def slot_test(item: Item, slot: SlotShape, node: Node) -> Condition | None:
     if slot.holds is Holds.UNCLEAR:
         return None
     if isinstance(node, Listing):
-        raise Malformed(node.place, "one value, or a comparison such as {above: 5}")
+        raise Malformed(node.place, say("one value, or a comparison such as {{above: 5}}"))
     if isinstance(node, Scalar):
         return _equal(item, slot, node)
     parts = [_compared(item, slot, key, node) for key in sorted(node.items)]
@@ -46,14 +53,12 @@ def _equal(item: Item, slot: SlotShape, node: Scalar) -> Condition | None:
 def word_for(item: Item, slot: SlotShape, node: Node) -> str | bool | None:
     """The word or boolean that `node` means for this slot; None, with a problem, if none."""
     if not isinstance(node, Scalar):
-        raise Malformed(node.place, "a single value")
+        raise Malformed(node.place, say("a single value"))
     if slot.holds in (Holds.YES_NO, Holds.TRUTH):
         truth = _truth(node, yes_no=slot.holds is Holds.YES_NO)
         if truth is None:
-            right = "yes or no" if slot.holds is Holds.YES_NO else "true or false"
-            item.wrong(
-                node.place, f'"{slot.name}" is never "{node.text}"', f"compare it with {right}"
-            )
+            what = say(IS_NEVER, slot=slot.name, word=node.text)
+            item.wrong(node.place, what, say("compare it with {right}", right=slot.holds.words))
         return truth
     if node.text in slot.words and slot.holds is not Holds.NUMBER:
         return node.text
@@ -61,18 +66,18 @@ def word_for(item: Item, slot: SlotShape, node: Node) -> str | bool | None:
     return None
 
 
-def _never(slot: SlotShape, node: Scalar) -> str:
+def _never(slot: SlotShape, node: Scalar) -> Said:
     if isinstance(node.value, int | float) and not isinstance(node.value, bool):
-        return f'"{slot.name}" holds {slot.holds.value}, and {node.text} is a number'
+        return say(IS_A_NUMBER, slot=slot.name, holds=slot.holds.words, number=node.text)
     if slot.holds is Holds.NUMBER:
-        return f'"{slot.name}" holds a number, and "{node.text}" is a word'
-    return f'"{slot.name}" is never "{node.text}"'
+        return say(IS_A_WORD, slot=slot.name, word=node.text)
+    return say(IS_NEVER, slot=slot.name, word=node.text)
 
 
-def _instead(slot: SlotShape, node: Scalar) -> str:
+def _instead(slot: SlotShape, node: Scalar) -> Said:
     if slot.holds is Holds.NUMBER:
-        return "compare it with a number, such as {above: 5}"
-    return did_you_mean(node.text, slot.words) or f"write one of {', '.join(slot.words)}"
+        return say("compare it with a number, such as {{above: 5}}")
+    return did_you_mean(node.text, slot.words) or say(WRITE_ONE_OF, known=", ".join(slot.words))
 
 
 def _truth(node: Scalar, *, yes_no: bool) -> bool | None:
@@ -89,8 +94,8 @@ def _compared(item: Item, slot: SlotShape, key: str, body: Mapping) -> Condition
         known = ["one of", *OPS]
         item.wrong(
             place,
-            f'"{key}" is no comparison',
-            did_you_mean(key, known) or f"write one of {', '.join(known)}",
+            say('"{key}" is no comparison', key=key),
+            did_you_mean(key, known) or say(WRITE_ONE_OF, known=", ".join(known)),
         )
         return None
     if slot.holds is Holds.NUMBER:
@@ -99,18 +104,19 @@ def _compared(item: Item, slot: SlotShape, key: str, body: Mapping) -> Condition
         return _level(item, slot, key, node)
     item.wrong(
         place,
-        f'"{slot.name}" holds {slot.holds.value}, which "{key}" cannot compare',
+        say(CANNOT_COMPARE, slot=slot.name, holds=slot.holds.words, key=key),
         _equality(slot),
     )
     return None
 
 
-def _equality(slot: SlotShape) -> str:
+def _equality(slot: SlotShape) -> Said:
     if slot.holds is Holds.CHOICE:
-        return f"write {{{slot.name}: {{one of: [{', '.join(slot.words)}]}}}} with those you mean"
+        return say(THOSE_YOU_MEAN, slot=slot.name, words=", ".join(slot.words))
     if slot.holds is Holds.LEVEL:
-        return "compare levels with below, at most, above, at least or one of"
-    return f"write {{{slot.name}: {'yes' if slot.holds is Holds.YES_NO else 'true'}}}"
+        return say("compare levels with below, at most, above, at least or one of")
+    word = "yes" if slot.holds is Holds.YES_NO else "true"
+    return say("write {{{slot}: {word}}}", slot=slot.name, word=word)
 
 
 def _one_of(item: Item, slot: SlotShape, node: Node) -> Condition | None:
@@ -118,8 +124,8 @@ def _one_of(item: Item, slot: SlotShape, node: Node) -> Condition | None:
     if slot.holds is Holds.NUMBER:
         item.wrong(
             node.place,
-            f'"{slot.name}" holds a number, which "one of" cannot compare',
-            "compare it with a number, such as {between: [1, 5]}",
+            say(CANNOT_COMPARE, slot=slot.name, holds=slot.holds.words, key="one of"),
+            say("compare it with a number, such as {{between: [1, 5]}}"),
         )
         return None
     values = [word_for(item, slot, each) for each in nodes]
@@ -138,8 +144,8 @@ def _level(item: Item, slot: SlotShape, key: str, node: Node) -> Condition | Non
     if not levels:
         item.wrong(
             node.place,
-            f'"{slot.name}" has no level {key} "{word}"',
-            f"its levels are {', '.join(slot.words)}, lowest first",
+            say('"{slot}" has no level {key} "{word}"', slot=slot.name, key=key, word=word),
+            say("its levels are {levels}, lowest first", levels=", ".join(slot.words)),
         )
         return None
     return OneOf(slot.name, levels)
@@ -151,7 +157,7 @@ def _number(item: Item, slot: SlotShape, op: Op, node: Node) -> Condition | None
         return None if only is None else Compare(slot.name, op, (only,))
     nodes = listing_of(node)
     if len(nodes) != 2:
-        raise Malformed(node.place, "a lower and an upper number")
+        raise Malformed(node.place, say("a lower and an upper number"))
     low, high = (operand(item, each, slot.unit) for each in nodes)
     if low is None or high is None:
         return None
@@ -162,4 +168,5 @@ def _number(item: Item, slot: SlotShape, op: Op, node: Node) -> Condition | None
 def _rising(item: Item, place: Place, op: Op, ends: tuple[object, object]) -> None:
     low, high = ends
     if isinstance(low, Const) and isinstance(high, Const) and low.value > high.value:
-        item.wrong(place, f"`{op.value}` has its upper end first", "write the lower number first")
+        what = say("`{key}` has its upper end first", key=op.value)
+        item.wrong(place, what, say("write the lower number first"))

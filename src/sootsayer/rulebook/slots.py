@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from sootsayer.catalogue import Said, say
 from sootsayer.documents.nodes import Place, Scalar
-from sootsayer.documents.problems import did_you_mean
+from sootsayer.documents.problems import WRITE, did_you_mean
 from sootsayer.rulebook.desk import Item
 from sootsayer.rulebook.model import SignalKind
 from sootsayer.rulebook.names import BINARY, Declared, Section
@@ -16,14 +17,29 @@ ANY = (Section.SIGNAL, Section.FINDING)
 
 
 class Holds(Enum):
-    """What a slot holds; the value says it in a sentence."""
+    """What a slot holds."""
 
-    NUMBER = "a number"
-    CHOICE = "a choice"
-    YES_NO = "yes or no"
-    LEVEL = "a level"
-    TRUTH = "true or false"
-    UNCLEAR = "something whose own declaration is broken"
+    NUMBER = "number"
+    CHOICE = "choice"
+    YES_NO = "yes-no"
+    LEVEL = "level"
+    TRUTH = "truth"
+    UNCLEAR = "unclear"
+
+    @property
+    def words(self) -> Said:
+        """It, as a sentence says it."""
+        return say(_HOLDS[self])
+
+
+_HOLDS = {
+    Holds.NUMBER: "a number",
+    Holds.CHOICE: "a choice",
+    Holds.YES_NO: "yes or no",
+    Holds.LEVEL: "a level",
+    Holds.TRUTH: "true or false",
+    Holds.UNCLEAR: "something whose own declaration is broken",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +81,8 @@ def _is_family(item: Item, name: str, place: Place) -> bool:
     declared = item.desk.names.things.get(name)
     if declared is None or declared.section is not Section.FAMILY:
         return False
-    item.wrong(place, f'"{name}" is a family, which has no value of its own', "name a member of it")
+    what = say('"{name}" is a family, which has no value of its own', name=name)
+    item.wrong(place, what, say("name a member of it"))
     return True
 
 
@@ -98,15 +115,18 @@ def _point_is_right(
 ) -> bool:
     if point is None and not points:
         return True
-    slots = ", ".join(f"{signal}@{each}" for each in points)
-    if point is None:
-        item.wrong(place, f'"{signal}" is read at a point, and none is named', f"write {slots}")
-        return False
     if point in points:
         return True
+    slots = ", ".join(f"{signal}@{each}" for each in points)
+    if point is None:
+        what = say('"{signal}" is read at a point, and none is named', signal=signal)
+        item.wrong(place, what, say(WRITE, right=slots))
+        return False
     if not points:
-        item.wrong(place, f'"{signal}" has no points', f"write `{signal}` alone")
+        what = say('"{signal}" has no points', signal=signal)
+        item.wrong(place, what, say("write `{signal}` alone", signal=signal))
         return False
     guess = did_you_mean(point, points)
-    item.wrong(place, f'"{signal}" is not read at "{point}"', guess or f"write {slots}")
+    what = say('"{signal}" is not read at "{point}"', signal=signal, point=point)
+    item.wrong(place, what, guess or say(WRITE, right=slots))
     return False

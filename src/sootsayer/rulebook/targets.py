@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Node, Place, Scalar
 from sootsayer.rulebook.desk import Item
 from sootsayer.rulebook.names import Section
@@ -39,8 +40,8 @@ def target(item: Item, node: Node, *, whole: bool) -> Target | None:
     if family and whole:
         item.wrong(
             node.place,
-            f'"{declared.id}" is a member of the family "{family}"',
-            f'name the family: "{family}"',
+            say('"{id}" is a member of the family "{family}"', id=declared.id, family=family),
+            say('name the family: "{family}"', family=family),
         )
         return None
     return Target(declared.id, declared.pack, family, declared.levels)

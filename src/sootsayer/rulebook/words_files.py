@@ -9,17 +9,22 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Document, Mapping, Place, Scalar
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.schema_check import check_schema
 from sootsayer.documents.yaml_source import read_document
-from sootsayer.rulebook.desk import Desk
+from sootsayer.rulebook.desk import Desk, instead_of_format
 from sootsayer.rulebook.names import Names
 from sootsayer.rulebook.shipped import shipped_rules
 from sootsayer.rulebook.words import POINT, Translation, Words
 
 FOLDER = "words"
 FORMAT = 1
+OTHER_FORMAT = "these words have format {format}, and only format {known} is known here"
+OF_ANOTHER = '`{key}` is "{text}" in a file of "{right}"'
+AFTER_ITS_PACK = 'write "{right}", or name the file after its pack: {file}'
+INTO_ITS_FOLDER = 'write "{right}", or put the file into the folder of its language'
 OWN = "en"  # of the shipped packs and of the program
 LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Z]{2})?")
 
@@ -43,8 +48,8 @@ def load_words(folders: Sequence[Path], language: str) -> Words:
     """
     desk = Desk(Names())
     if LANGUAGE.fullmatch(language) is None:
-        what = f'"{language}" is not the code of a language'
-        desk.wrong(Place(FOLDER, 1, 1), what, "write it as `en` or `pt-BR`")
+        what = say('"{language}" is not the code of a language', language=language)
+        desk.wrong(Place(FOLDER, 1, 1), what, say("write it as `en` or `pt-BR`"))
         raise Refused(desk.problems)
     found: list[Translation] = []
     for folder in folders:
@@ -85,13 +90,13 @@ def _read(desk: Desk, file: Path, language: str) -> list[Translation]:
     if isinstance(version, Scalar) and version.value != FORMAT:
         desk.wrong(
             version.place,
-            f"these words have format {version.text}, and only format {FORMAT} is known here",
-            f"write `format: {FORMAT}`, or use a newer version of this program",
+            say(OTHER_FORMAT, format=version.text, known=FORMAT),
+            instead_of_format(FORMAT),
         )
         return []
     desk.problems.extend(check_schema(document, schema()))
-    _is_named(desk, document, "words", file.stem, f"name the file after its pack: {file.name}")
-    _is_named(desk, document, "language", language, "put the file into the folder of its language")
+    _is_named(desk, document, "words", file.stem, AFTER_ITS_PACK)
+    _is_named(desk, document, "language", language, INTO_ITS_FOLDER)
     return [
         *_translations(document, "texts", file.stem, ""),
         *_translations(document, "points", file.stem, POINT),
@@ -101,8 +106,9 @@ def _read(desk: Desk, file: Path, language: str) -> list[Translation]:
 def _is_named(desk: Desk, document: Document, key: str, right: str, instead: str) -> None:
     node = document.root.get(key)
     if isinstance(node, Scalar) and node.text != right:
-        what = f'`{key}` is "{node.text}" in a file of "{right}"'
-        desk.wrong(node.place, what, f'write "{right}", or {instead}')
+        what = say(OF_ANOTHER, key=key, text=node.text, right=right)
+        file = Path(document.file).name
+        desk.wrong(node.place, what, say(instead, right=right, file=file))
 
 
 def _translations(document: Document, key: str, pack: str, before: str) -> Iterator[Translation]:

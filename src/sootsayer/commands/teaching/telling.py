@@ -9,7 +9,6 @@ from sootsayer.commands.teaching.replay import KINDS, Change, Replayed
 from sootsayer.commands.teaching.talk import Talk
 from sootsayer.console import rules_new_texts as t
 from sootsayer.console.rules_check_page import case_said
-from sootsayer.rulebook.review.differs import SAME
 from sootsayer.rulebook.review.remark import Concern, Decision
 from sootsayer.rulebook.shop import Shop
 
@@ -21,11 +20,10 @@ def tell_beside(talk: Talk, decisions: Sequence[Decision], name: str) -> None:
     """How the rule differs from others on the very same facts, each by a case."""
     told = []
     for each in decisions:
-        other = each.claim.removeprefix(SAME)
-        if each.concern is Concern.DIFFERS and each.case and other != each.claim:
+        if each.concern is Concern.DIFFERS and each.case and each.other:
             if each.thing == name:
-                told.append(say(t.BESIDE, rule=other, case=case_said(each.case)))
-            elif other == name:
+                told.append(say(t.BESIDE, rule=each.other, case=case_said(each.case)))
+            elif each.other == name:
                 told.append(say(t.BESIDE, rule=each.thing, case=case_said(each.case)))
     talk.tell(*told[:MOST_BESIDE])
 

@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.model import FindingDef, Model
 from sootsayer.rulebook.reads import facts_behind, slot_channels
+
+TESTS_NOT = '"{channel}" is proven by "{finding}", which does not test it'
+EACH_OTHER = (
+    '"{first}" and "{second}" test each other: "{first_test}" reads through the second and '
+    '"{second_test}" ({place}) through the first'
+)
 
 
 def tests_are_declared(desk: Desk, model: Model) -> None:
@@ -18,8 +25,12 @@ def tests_are_declared(desk: Desk, model: Model) -> None:
             if test is not None and test.tests_channel != channel.id:
                 desk.wrong(
                     channel.place,
-                    f'"{channel.id}" is proven by "{name}", which does not test it',
-                    f"add `tests channel: {channel.id}` at {test.place}",
+                    say(TESTS_NOT, channel=channel.id, finding=name),
+                    say(
+                        "add `tests channel: {channel}` at {place}",
+                        channel=channel.id,
+                        place=test.place,
+                    ),
                 )
 
 
@@ -36,10 +47,15 @@ def none_test_each_other(desk: Desk, model: Model) -> None:
             ):
                 desk.wrong(
                     desk.places["tests", first.id],
-                    f'"{first.tests_channel}" and "{second.tests_channel}" test each other: '
-                    f'"{first.id}" reads through the second and "{second.id}" ({second.place}) '
-                    "through the first",
-                    "let one of them be tested by readings of its own",
+                    say(
+                        EACH_OTHER,
+                        first=first.tests_channel,
+                        second=second.tests_channel,
+                        first_test=first.id,
+                        second_test=second.id,
+                        place=second.place,
+                    ),
+                    say("let one of them be tested by readings of its own"),
                 )
 
 

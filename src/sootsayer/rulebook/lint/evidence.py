@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from sootsayer.belief.noisy import SpreadProblem, spread_problems
+from sootsayer.catalogue import say
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.model import EvidenceDef, Model
 
 LOWERS = (
-    "is seen less with it than otherwise",
+    '"{fault}": "{finding}" is seen less with it than otherwise ({place})',
     "write at least `otherwise`; a fault that lowers a reading is a `hides`",
 )
 FALLS = (
-    "is pushed up unevenly: the share up to a level, over that of `otherwise`, falls on the way",
+    '"{fault}": "{finding}" is pushed up unevenly: the share up to a level, over that of '
+    "`otherwise`, falls on the way ({place})",
     "move some of the spread from the upper levels down, or from the middle up",
 )
 
@@ -33,6 +35,6 @@ def _one(desk: Desk, evidence: EvidenceDef, fault: str) -> None:
         return
     desk.wrong(
         evidence.places[fault],
-        f'"{fault}": "{evidence.finding}" {what} ({evidence.places[""]})',
-        instead,
+        say(what, fault=fault, finding=evidence.finding, place=evidence.places[""]),
+        say(instead),
     )

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from sootsayer.belief.network import Kind
+from sootsayer.catalogue import say
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.model import FaultDef, Model
 from sootsayer.rulebook.network import hiders_in_order
 from sootsayer.rulebook.reads import channels_behind, members_of
+
+ONLY_CONDITIONS = '"{id}" is a {kind}, and causes lead only to conditions'
+BELOW_PRIOR = '"{cause}" leads to "{condition}" at {leads}, below its prior {prior}'
+NOT_NEAREST = '"{fault}" hides "{finding}" and stands in `nearest first` of none of its channels'
 
 
 def leads_are_possible(desk: Desk, model: Model) -> None:
@@ -20,14 +25,20 @@ def leads_are_possible(desk: Desk, model: Model) -> None:
             if led.kind is not Kind.CONDITION:
                 desk.wrong(
                     place,
-                    f'"{name}" is a {led.kind.value}, and causes lead only to conditions',
-                    "name a fault of the kind `condition`",
+                    say(ONLY_CONDITIONS, id=name, kind=led.kind.value),
+                    say("name a fault of the kind `condition`"),
                 )
             elif leads < led.prior:
                 desk.wrong(
                     place,
-                    f'"{cause.id}" leads to "{name}" at {leads:g}, below its prior {led.prior:g}',
-                    "`leads to` includes the prior: write at least that",
+                    say(
+                        BELOW_PRIOR,
+                        cause=cause.id,
+                        condition=name,
+                        leads=f"{leads:g}",
+                        prior=f"{led.prior:g}",
+                    ),
+                    say("`leads to` includes the prior: write at least that"),
                 )
 
 
@@ -50,14 +61,14 @@ def _is_placed(desk: Desk, model: Model, fault: FaultDef, name: str) -> None:
     if not channels:
         desk.wrong(
             place,
-            f'"{name}" is read through no channel, so nothing can hide it',
-            "give its signals a `channel`, or leave it out here",
+            say('"{finding}" is read through no channel, so nothing can hide it', finding=name),
+            say("give its signals a `channel`, or leave it out here"),
         )
         return
     desk.wrong(
         place,
-        f'"{fault.id}" hides "{name}" and stands in `nearest first` of none of its channels',
-        f"add it to `nearest first` of {', '.join(channels)}",
+        say(NOT_NEAREST, fault=fault.id, finding=name),
+        say("add it to `nearest first` of {channels}", channels=", ".join(channels)),
     )
 
 
@@ -67,7 +78,11 @@ def _is_not_seen(desk: Desk, model: Model, fault: FaultDef, name: str) -> None:
         if evidence is not None and fault.id in evidence.seen_with:
             desk.wrong(
                 evidence.places[fault.id],
-                f'"{fault.id}" is seen with "{each}", which it hides at '
-                f"{desk.places['hides', fault.id, name]}",
-                "keep one: `hides` if it lowers or freezes the reading, else `seen with`",
+                say(
+                    '"{fault}" is seen with "{finding}", which it hides at {place}',
+                    fault=fault.id,
+                    finding=each,
+                    place=desk.places["hides", fault.id, name],
+                ),
+                say("keep one: `hides` if it lowers or freezes the reading, else `seen with`"),
             )

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from sootsayer.catalogue import Said, say
 from sootsayer.engine.conditions import Const, Limit, Linear, Operand
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.model import FindingDef, LimitDef, Model
+
+CUT_IS_A_FACT = 'cut {number} of "{finding}" is another fact'
+CUT_DOES_NOT_RISE = 'cut {number} of "{finding}" ({high}) is not above the one before ({low})'
 
 
 def proofs_are_there(desk: Desk, model: Model) -> None:
@@ -20,8 +24,12 @@ def proofs_are_there(desk: Desk, model: Model) -> None:
         if missing:
             desk.wrong(
                 finding.place,
-                f'no proof shows "{finding.id}" {", ".join(missing)}',
-                "add to `proofs`: " + f"{{given: {{...}}, then: {missing[0]}}}",
+                say(
+                    'no proof shows "{finding}" {outcomes}',
+                    finding=finding.id,
+                    outcomes=", ".join(missing),
+                ),
+                say("add to `proofs`: {{given: {{...}}, then: {outcome}}}", outcome=missing[0]),
             )
 
 
@@ -39,21 +47,23 @@ def cuts_rise(desk: Desk, model: Model) -> None:
         values = [_at_default(cut, model.limits) for cut in finding.cuts]
         for rank, value in enumerate(values):
             if value is None and not _limit_is_missing(finding.cuts[rank], model):
-                _wrong_cut(desk, finding, rank, "is another fact", "write a number or a limit")
+                what = say(CUT_IS_A_FACT, number=rank + 1, finding=finding.id)
+                _wrong_cut(desk, finding, rank, what, say("write a number or a limit"))
         for rank, (low, high) in enumerate(pairwise(values), start=1):
             if low is not None and high is not None and low >= high:
-                _wrong_cut(
-                    desk,
-                    finding,
-                    rank,
-                    f"({high:g}) is not above the one before ({low:g})",
-                    "write the cuts rising",
+                what = say(
+                    CUT_DOES_NOT_RISE,
+                    number=rank + 1,
+                    finding=finding.id,
+                    high=f"{high:g}",
+                    low=f"{low:g}",
                 )
+                _wrong_cut(desk, finding, rank, what, say("write the cuts rising"))
 
 
-def _wrong_cut(desk: Desk, finding: FindingDef, rank: int, what: str, instead: str) -> None:
+def _wrong_cut(desk: Desk, finding: FindingDef, rank: int, what: Said, instead: Said) -> None:
     place = desk.places.get(("cut", finding.id, str(rank)), finding.place)
-    desk.wrong(place, f'cut {rank + 1} of "{finding.id}" {what}', instead)
+    desk.wrong(place, what, instead)
 
 
 def _limit_is_missing(cut: Operand, model: Model) -> bool:

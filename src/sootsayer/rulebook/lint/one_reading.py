@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import combinations
 
+from sootsayer.catalogue import say
 from sootsayer.engine.conditions import (
     All,
     Any,
@@ -29,6 +30,10 @@ from sootsayer.rulebook.reads import (
     finding_slots,
     members_of,
     sole_reading,
+)
+
+COUNTS_TWICE = (
+    'one reading, {slot}, can decide both "{one}" and "{other}" ({place}), so it would count twice'
 )
 
 
@@ -62,9 +67,8 @@ def _explained(desk: Desk, one: FindingDef, other: FindingDef, shared: list[str]
         return
     desk.wrong(
         one.place,
-        f'one reading, {shared[0]}, can decide both "{one.id}" and "{other.id}" '
-        f"({other.place}), so it would count twice",
-        "put them into one family, or say `apart because:` on one of them",
+        say(COUNTS_TWICE, slot=shared[0], one=one.id, other=other.id, place=other.place),
+        say("put them into one family, or say `apart because:` on one of them"),
     )
 
 

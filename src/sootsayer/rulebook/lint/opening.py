@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.model import Model, Where
 
 MOST_ASKED = 12
+ASKED_TWICE = '"{check}" is asked in the group "{first}" and in "{group}"'
+TOO_LATE = (
+    '"{check}" is done at the {stage} stage ({place}), and the opening is asked at the counter'
+)
+TOO_MANY = "the opening asks {count} checks, and nobody listens to more than {most}"
 
 
 def opening_can_be_asked(desk: Desk, model: Model) -> None:
@@ -17,20 +23,19 @@ def opening_can_be_asked(desk: Desk, model: Model) -> None:
             if id_ in seen:
                 desk.wrong(
                     group.place,
-                    f'"{id_}" is asked in the group "{seen[id_]}" and in "{group.id}"',
-                    "ask it once",
+                    say(ASKED_TWICE, check=id_, first=seen[id_], group=group.id),
+                    say("ask it once"),
                 )
             elif check is not None and check.where is not Where.COUNTER:
                 desk.wrong(
                     group.place,
-                    f'"{id_}" is done at the {check.where.value} stage ({check.place}), and the '
-                    "opening is asked at the counter",
-                    "leave it out, or let it be done at the counter",
+                    say(TOO_LATE, check=id_, stage=check.where.value, place=check.place),
+                    say("leave it out, or let it be done at the counter"),
                 )
             seen.setdefault(id_, group.id)
     if len(seen) > MOST_ASKED:
         desk.wrong(
             model.opening[0].place,
-            f"the opening asks {len(seen)} checks, and nobody listens to more than {MOST_ASKED}",
-            "keep those that decide most, above all whether it may be driven",
+            say(TOO_MANY, count=len(seen), most=MOST_ASKED),
+            say("keep those that decide most, above all whether it may be driven"),
         )

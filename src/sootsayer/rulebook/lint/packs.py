@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say
 from sootsayer.rulebook.desk import Desk
+
+NOT_SAID = '"{name}" belongs to the pack "{pack}", which this pack does not say it uses'
 
 
 def borrowed_ids(desk: Desk) -> None:
@@ -12,7 +15,6 @@ def borrowed_ids(desk: Desk) -> None:
         whole = ", ".join(sorted(borrowed.uses | lacking))
         desk.wrong(
             borrowed.place,
-            f'"{borrowed.name}" belongs to the pack "{owner}", which this pack does not say it '
-            "uses",
-            f"write `uses: [{whole}]` at the head of this pack",
+            say(NOT_SAID, name=borrowed.name, pack=owner),
+            say("write `uses: [{packs}]` at the head of this pack", packs=whole),
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.reads import quantity_inputs
@@ -16,10 +17,11 @@ def none_rests_on_itself(desk: Desk, model: Model) -> None:
             names = [each.partition("@")[0] for each in ring]
             if ring and not said & set(names):
                 said.update(names)
+                chain = " → ".join([*ring, ring[0]])
                 desk.wrong(
                     quantity.place,
-                    f"this is computed from itself: {' → '.join([*ring, ring[0]])}",
-                    "let one of them be computed from readings alone",
+                    say("this is computed from itself: {chain}", chain=chain),
+                    say("let one of them be computed from readings alone"),
                 )
 
 

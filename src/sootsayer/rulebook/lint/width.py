@@ -7,6 +7,7 @@ from dataclasses import replace
 from sootsayer.belief.network import Network, Seen
 from sootsayer.belief.settling import MOST_LEAVES
 from sootsayer.belief.width import most_leaves, widest
+from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.model import Model
@@ -17,6 +18,14 @@ from sootsayer.rulebook.reads import members_of
 # that: a case stays well below the 20 of `belief.elimination.WIDEST`, or else says that it is
 # approximate.
 MOST_TIED = 24
+TOO_TIED = (
+    "{count} faults are tied into one knot, and {most} is the most that can be reckoned exactly: "
+    "{names}"
+)
+TOO_MANY_WAYS = (
+    "what hides what can fall out in {count} ways, and {most} is the most that can be reckoned "
+    "exactly: {names}"
+)
 
 
 def inference_stays_exact(desk: Desk, model: Model) -> None:
@@ -26,18 +35,16 @@ def inference_stays_exact(desk: Desk, model: Model) -> None:
     if width > MOST_TIED:
         desk.wrong(
             _place(model, names),
-            f"{width} faults are tied into one knot, and {MOST_TIED} is the most that can be "
-            f"reckoned exactly: {', '.join(names)}",
-            "take links away from the findings named, or split a finding that has many",
+            say(TOO_TIED, count=width, most=MOST_TIED, names=", ".join(names)),
+            say("take links away from the findings named, or split a finding that has many"),
         )
     leaves = most_leaves(network)
     hiders = tuple(fault.id for fault in model.faults.values() if fault.hides)
     if leaves > MOST_LEAVES:
         desk.wrong(
             _place(model, hiders),
-            f"what hides what can fall out in {leaves} ways, and {MOST_LEAVES} is the most that "
-            f"can be reckoned exactly: {', '.join(hiders)}",
-            "let the hiders of one channel hide the same findings",
+            say(TOO_MANY_WAYS, count=leaves, most=MOST_LEAVES, names=", ".join(hiders)),
+            say("let the hiders of one channel hide the same findings"),
         )
 
 

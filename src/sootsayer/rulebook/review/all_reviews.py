@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from sootsayer.catalogue import say
 from sootsayer.rulebook.loading import Reading
 from sootsayer.rulebook.review.apart import faults_apart
 from sootsayer.rulebook.review.bench import Bench, bench_of
@@ -12,6 +13,8 @@ from sootsayer.rulebook.review.differs import rules_differ
 from sootsayer.rulebook.review.links import links_say_something
 from sootsayer.rulebook.review.remark import Concern, Gathered, Weight
 from sootsayer.rulebook.review.yields import checks_yield, interlocks_clear
+
+SUCCESSOR = "name a `successor` if there is one: old cases and packs then say what to write"
 
 
 def review(reading: Reading, limits: Mapping[str, float]) -> Gathered:
@@ -40,6 +43,5 @@ def _retired(bench: Bench) -> None:
         if not gone.successor:
             bench.remark(
                 Concern.RETIRED, Weight.NOTE, gone.id, gone.place,
-                f'"{gone.id}" is retired and nothing follows it',
-                "name a `successor` if there is one: old cases and packs then say what to write",
+                say('"{id}" is retired and nothing follows it', id=gone.id), say(SUCCESSOR),
             )  # fmt: skip

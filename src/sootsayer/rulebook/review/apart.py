@@ -6,12 +6,26 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
+from sootsayer.catalogue import say
 from sootsayer.rulebook.model import FaultDef, Model
 from sootsayer.rulebook.reads import evidence_targets, facts_behind, members_of, slots_given
 from sootsayer.rulebook.review.bench import Bench
 from sootsayer.rulebook.review.remark import Concern, Decided, Weight
 
 HARDLY = 0.15  # total variation between what two faults show: a bare mention
+NOTHING = 'nothing tells "{one}" from "{other}" ({place}): all they show is alike'
+HARDLY_BY_CHECK = (
+    'hardly anything tells "{one}" from "{other}" ({place}); best does the check "{check}", by '
+    '"{target}", with {per_cent}% of difference'
+)
+HARDLY_BY_LEADS = (
+    'hardly anything tells "{one}" from "{other}" ({place}); best does what they lead to, by '
+    '"{target}", with {per_cent}% of difference'
+)
+LINK_ONE = "link one of them with a finding that the other does not show"
+LINK_FROM_A_NEW_CHECK = (
+    "link one of them with a finding that the other does not show, from a new check"
+)
 MOST_FAULTS = 200  # beyond this only faults that show exactly the same are looked for
 
 Spread = tuple[float, ...]
@@ -41,7 +55,8 @@ def faults_apart(bench: Bench) -> None:
     told = {each.thing for each in bench.found.remarks if each.concern is Concern.APART}
     for each in shown:
         if each.fault.id not in told:
-            bench.decided(Concern.APART, each.fault.id, "something tells it apart", sure)
+            claim = say("something tells it apart")
+            bench.decided(Concern.APART, each.fault.id, claim, sure)
 
 
 def _pairs(shown: list[Shows]) -> Iterator[tuple[Shows, Shows]]:
@@ -80,18 +95,15 @@ def _best(one: Shows, other: Shows, usual: Mapping[str, Spread]) -> tuple[float,
 
 def _say(bench: Bench, one: FaultDef, other: FaultDef, best: float, target: str) -> None:
     check = _check_for(bench.model, target)
-    claim = f"something tells it apart from {other.id}"
+    claim = say("something tells it apart from {other}", other=other.id)
     bench.decided(Concern.APART, one.id, claim, Decided.PROVEN if best > 0 else Decided.DISPROVEN)
+    both = {"one": one.id, "other": other.id, "place": other.place}
     if best == 0:
-        what = f'nothing tells "{one.id}" from "{other.id}" ({other.place}): all they show is alike'
-        instead = "link one of them with a finding that the other does not show, from a new check"
+        what, instead = say(NOTHING, **both), say(LINK_FROM_A_NEW_CHECK)
     else:
-        by = f'the check "{check}"' if check else "what they lead to"
-        what = (
-            f'hardly anything tells "{one.id}" from "{other.id}" ({other.place}); best does {by}, '
-            f'by "{target.removeprefix("> ")}", with {best:.0%} of difference'
-        )
-        instead = "link one of them with a finding that the other does not show"
+        by = {"target": target.removeprefix("> "), "per_cent": f"{100 * best:.0f}"}
+        template = HARDLY_BY_CHECK if check else HARDLY_BY_LEADS
+        what, instead = say(template, check=check, **both, **by), say(LINK_ONE)
     weight = Weight.WARNING if best == 0 else Weight.NOTE
     bench.remark(Concern.APART, weight, one.id, one.place, what, instead)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from sootsayer.catalogue import Said
 from sootsayer.documents.nodes import Mapping as Body
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem
@@ -62,7 +63,7 @@ class Bench:
         return possible(goals, self.within_reach if reached else self.ranges)
 
     def remark(
-        self, concern: Concern, weight: Weight, thing: str, place: Place, what: str, instead: str,
+        self, concern: Concern, weight: Weight, thing: str, place: Place, what: Said, instead: Said,
         case: dict[str, Value] | None = None,
     ) -> None:  # fmt: skip
         lines = self.lines.get(place.file, ())
@@ -71,10 +72,10 @@ class Bench:
         self.found.remarks.append(Remark(concern, weight, thing, problem, case or {}))
 
     def decided(
-        self, concern: Concern, thing: str, claim: str, decided: Decided,
-        case: dict[str, Value] | None = None,
+        self, concern: Concern, thing: str, claim: Said, decided: Decided,
+        case: dict[str, Value] | None = None, other: str = "",
     ) -> None:  # fmt: skip
-        self.found.decisions.append(Decision(concern, thing, claim, decided, case or {}))
+        self.found.decisions.append(Decision(concern, thing, claim, decided, case or {}, other))
 
     def place_of(self, pack: str, section: Section, id_: str, key: str, thing: Place) -> Place:
         """Where a key of an item stands; the item itself where it has none."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
+from sootsayer.catalogue import say
 from sootsayer.engine.conditions import Grade
 from sootsayer.engine.possible import Answer
 from sootsayer.rulebook.model import FindingDef
@@ -12,7 +13,16 @@ from sootsayer.rulebook.reads import family_of
 from sootsayer.rulebook.review.bench import Bench
 from sootsayer.rulebook.review.remark import Concern, Decided, Weight
 
-SAME, OPPOSITE = "is not the same as ", "is not the opposite of "  # before the other's id
+# What is claimed, and what is said where it is wrong.
+SAME = (
+    "is not the same as {other}",
+    '"{other}" says the same as "{one}" ({place}), of the same facts',
+)
+OPPOSITE = (
+    "is not the opposite of {other}",
+    '"{other}" says the opposite of "{one}" ({place}), of the same facts',
+)
+COUNTS_ONCE = "counts once with {other}: one family, or a reason to keep them apart"
 MOST_TOGETHER = 24  # findings on the same facts that are held against each other, pair by pair
 
 
@@ -23,7 +33,7 @@ def rules_differ(bench: Bench) -> None:
             if one.graded is other.graded and one.in_round == other.in_round:
                 _pair(bench, one, other)
         for each in together[MOST_TOGETHER:]:
-            bench.decided(Concern.DIFFERS, each.id, "says its own", Decided.NOT_DECIDED)
+            bench.decided(Concern.DIFFERS, each.id, say("says its own"), Decided.NOT_DECIDED)
 
 
 def _on_the_same_facts(bench: Bench) -> Iterator[list[FindingDef]]:
@@ -50,26 +60,29 @@ def _pair(bench: Bench, one: FindingDef, other: FindingDef) -> None:
         ]
         shown = next((way for way in ways if way.answer is Answer.YES), None)
         if shown is not None:
-            claim = f"{words}{other.id}"
-            bench.decided(Concern.DIFFERS, one.id, claim, Decided.PROVEN, shown.case)
+            claim = say(words[0], other=other.id)
+            alike = other.id if words is SAME else ""
+            bench.decided(Concern.DIFFERS, one.id, claim, Decided.PROVEN, shown.case, alike)
             continue
         sure = all(way.answer is Answer.NO for way in ways)
         _note(bench, one, other, words, Decided.DISPROVEN if sure else Decided.NOT_DECIDED)
 
 
-def _note(bench: Bench, one: FindingDef, other: FindingDef, words: str, decided: Decided) -> None:
+def _note(
+    bench: Bench, one: FindingDef, other: FindingDef, words: tuple[str, str], decided: Decided
+) -> None:
     if decided is Decided.DISPROVEN and _belong(bench, one, other):
-        claim = f"counts once with {other.id}: one family, or a reason to keep them apart"
+        claim = say(COUNTS_ONCE, other=other.id)
         bench.decided(Concern.DIFFERS, one.id, claim, Decided.PROVEN)
         return
-    bench.decided(Concern.DIFFERS, one.id, f"{words}{other.id}", decided)
+    claimed, told = words
+    bench.decided(Concern.DIFFERS, one.id, say(claimed, other=other.id), decided)
     if decided is not Decided.DISPROVEN:
         return
-    says = words.replace("is not", "says")
     bench.remark(
         Concern.DIFFERS, Weight.WARNING, other.id, other.place,
-        f'"{other.id}" {says}"{one.id}" ({one.place}), of the same facts',
-        "keep one of them, or put both into one family",
+        say(told, other=other.id, one=one.id, place=one.place),
+        say("keep one of them, or put both into one family"),
     )  # fmt: skip
 
 

@@ -41,13 +41,15 @@ class Decided(Enum):
 @dataclass(frozen=True, slots=True)
 class Decision:
     """A claim about one thing of the rulebook, whether it was proven, and the case that shows it:
-    slot to value, empty where no case could."""
+    slot to value, empty where no case could. `other`: the rule that this one was shown not to be
+    the same as."""
 
     concern: Concern
     thing: str
     claim: str
     decided: Decided
     case: dict[str, Value] = field(default_factory=dict)
+    other: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sootsayer.catalogue import say
 from sootsayer.engine.possible import Answer
 from sootsayer.rulebook.compiled import interlock_slot
 from sootsayer.rulebook.model import Interlock
@@ -9,6 +10,11 @@ from sootsayer.rulebook.names import Section
 from sootsayer.rulebook.review.bench import Bench
 from sootsayer.rulebook.review.decides import LOOK, PROOF
 from sootsayer.rulebook.review.remark import Concern, Decided, Weight
+
+NOT_YIELDED = 'no check yields "{finding}": nothing gives {slots}'
+ADD_OR_NAME = "add a check that gives {slot}, or name it under `gives` of one that reads it"
+NO_FACTS = 'nothing can clear "{interlock}": no facts make its condition true'
+NO_CHECK = 'nothing can clear "{interlock}": no check gives {slots}'
 
 
 def checks_yield(bench: Bench) -> None:
@@ -30,7 +36,7 @@ def checks_yield(bench: Bench) -> None:
             if all(each is Answer.NO for each in answers):
                 decided = Decided.DISPROVEN
                 _says_not(bench, finding.id)
-        bench.decided(Concern.YIELDED, finding.id, "a check decides it", decided, case)
+        bench.decided(Concern.YIELDED, finding.id, say("a check decides it"), decided, case)
 
 
 def _says_not(bench: Bench, name: str) -> None:
@@ -40,8 +46,8 @@ def _says_not(bench: Bench, name: str) -> None:
         return  # it can never be decided by anything, which has been said
     bench.remark(
         Concern.YIELDED, Weight.WARNING, name, finding.place,
-        f'no check yields "{name}": nothing gives {", ".join(missing)}',
-        f"add a check that gives {missing[0]}, or name it under `gives` of one that reads it",
+        say(NOT_YIELDED, finding=name, slots=", ".join(missing)),
+        say(ADD_OR_NAME, slot=missing[0]),
     )  # fmt: skip
 
 
@@ -60,7 +66,8 @@ def _clears(bench: Bench, interlock: Interlock) -> None:
     slot = interlock_slot(interlock.id)
     goal = bench.goals.level(slot, True)
     found = bench.can(goal, reached=True)
-    bench.decided(Concern.CLEARED, interlock.id, "can be cleared", PROOF[found.answer], found.case)
+    claim = say("can be cleared")
+    bench.decided(Concern.CLEARED, interlock.id, claim, PROOF[found.answer], found.case)
     if found.answer is not Answer.NO:
         return
     place = bench.place_of(
@@ -68,11 +75,11 @@ def _clears(bench: Bench, interlock: Interlock) -> None:
     )
     missing = _out_of_reach(bench, slot)
     if bench.can(goal).answer is Answer.NO or not missing:
-        what, instead = "no facts make its condition true", LOOK
+        what, instead = say(NO_FACTS, interlock=interlock.id), say(LOOK)
     else:
-        what = f"no check gives {', '.join(missing)}"
-        instead = f"add a check that gives {missing[0]}"
+        what = say(NO_CHECK, interlock=interlock.id, slots=", ".join(missing))
+        instead = say("add a check that gives {slot}", slot=missing[0])
     bench.remark(
         Concern.CLEARED, Weight.ERROR, interlock.id, place,
-        f'nothing can clear "{interlock.id}": {what}', instead,
+        what, instead,
     )  # fmt: skip
