@@ -26,8 +26,8 @@ from sootsayer.documents.parsers import pure_events
 from sootsayer.documents.problems import Problem, Refused
 
 # They stand in kept texts for ever, of which digests are taken: in one language alone.
-_NAME, _PLATE, _CHASSIS = "(name)", "(plate)", "(chassis number)"
-FREE = frozenset({"story", "note", "label", "proved by"})
+_NAME, _PLATE, _CHASSIS = "(name)", "(plate)", "(chassis number)"  # not said
+FREE = frozenset({"story", "note", "label", "proved by"})  # not said
 IDS = frozenset({"case", "by", "round", "work"})
 IN_ID = (
     "a name, plate or chassis number stands here, and it would be kept for ever",
