@@ -15,6 +15,7 @@ import pytest
 
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.main import main, parser
+from tests.commands.reference import commands
 
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"
@@ -148,3 +149,30 @@ def test_a_command_that_a_page_shows_can_be_typed(page: str, line: str) -> None:
         pytest.fail(f"{page}: {line}: {refused.what}")
     except SystemExit:  # argparse leaves so after --help; what is wrong raises Stop
         assert "--help" in words or "--version" in words
+
+
+EXIT_CODES = (DOCS / "reference" / "exit-codes.md").read_text("utf-8")
+EXAMPLES = re.findall(r"^\| `sootsayer ?(.*?)` \| (\d) \|", EXIT_CODES, re.MULTILINE)
+
+
+@pytest.mark.parametrize(("line", "code"), EXAMPLES)
+def test_exit_codes_are_as_the_page_says(
+    line: str, code: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each example of the page ends with the code beside it."""
+    monkeypatch.delenv("SOOTSAYER_SHOP", raising=False)
+    monkeypatch.chdir(tmp_path)
+    assert main(shlex.split(line)) == int(code)
+
+
+def test_the_page_of_exit_codes_names_what_says_no() -> None:
+    """There are examples of both, and every command whose help speaks of a no is on the page."""
+    assert {code for _, code in EXAMPLES} == {"0", "2"}
+    said = EXIT_CODES.split("## When the answer is no")[1].split("##")[0]
+    saying = {
+        name.removeprefix("sootsayer ")
+        for name, each in commands().items()
+        if re.search(r"\b1 where|exit code is 1|code 1", " ".join((each.epilog or "").split()))
+    }
+    assert saying
+    assert {name for name in saying if f"`{name}`" not in said} == set()

@@ -36,6 +36,16 @@ def test_every_part_is_explained() -> None:
         assert f"| {part} |" in PAGE
 
 
+def test_what_was_written_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Nobody has to look whether the file is there."""
+    monkeypatch.chdir(tmp_path)
+    assert main(["report", "estate-before-and-after", "-o", "report.html"]) == 0
+    assert capsys.readouterr().out == "Written: report.html\n"
+    assert (tmp_path / "report.html").exists()
+
+
 def test_on_a_terminal_it_is_text(monkeypatch: pytest.MonkeyPatch) -> None:
     """Nobody reads HTML on a screen: without a file it is plain text there."""
     screen = Screen()

@@ -42,9 +42,7 @@ class Shape(NamedTuple):
     home: dict[int, int]
     rank: dict[int, int]
     handed: tuple[tuple[tuple[Handed, ...], ...], ...]
-
-    def has_children(self, at: int) -> bool:
-        return any(self.handed[at])
+    children: tuple[tuple[int, ...], ...]
 
 
 @lru_cache(maxsize=1024)
@@ -82,7 +80,10 @@ def shape_of(scopes: tuple[int, ...], members: int) -> Shape:
             seat = sum(1 << i for i, fault in enumerate(scopes_of[parent]) if fault in rest)
         clusters.append(Cluster(scope, own, last - parent if parent >= 0 else -1, seat))
     home = {fault: last - at for fault, at in of.items()}
-    return Shape(tuple(clusters), home, rank, _handed(clusters))
+    children = tuple(
+        tuple(i for i, each in enumerate(clusters) if each.parent == at) for at in range(last + 1)
+    )
+    return Shape(tuple(clusters), home, rank, _handed(clusters), children)
 
 
 def _merged(

@@ -7,7 +7,8 @@ since leaves and questions share most of theirs.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple, cast
+from dataclasses import dataclass, field
+from typing import cast
 
 from sootsayer.belief.factors import Factor
 from sootsayer.belief.given import Leaf
@@ -27,12 +28,23 @@ ALIKE = 1e-11
 ROUNDING = 1e-15
 
 
-class Piece(NamedTuple):
-    """Faults tied together, their weights (absent, present) in order, and their factors."""
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Faults tied together, their weights (absent, present) in order, and their factors.
+
+    `digest`: its hash, worked out once, for it is looked up again and again.
+    """
 
     members: int
     weights: tuple[tuple[float, float], ...]
     factors: tuple[Factor, ...]
+    digest: int = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "digest", hash((self.members, self.weights, self.factors)))
+
+    def __hash__(self) -> int:
+        return self.digest
 
 
 def pieces(leaf: Leaf) -> list[Piece]:

@@ -22,6 +22,10 @@ from sootsayer.belief.tables import Table, repeat, rescale, sum_out, widen
 # Tables multiplied before looking whether the product becomes too small to hold.
 RESCALED = 8
 
+# Where a cluster's message is no longer than this, what is below it is read off it at once: that
+# takes tables which are worth making for many questions, not for one.
+SHOWN = 64
+
 
 @dataclass(frozen=True, slots=True)
 class Solved:
@@ -33,7 +37,7 @@ class Solved:
     ups: list[Table]
     messages: list[Table]
     power: int
-    shown: dict[int, list[Table]] = field(default_factory=dict)
+    shown: dict[int, dict[int, Table]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,16 +154,20 @@ def raised(solved: Solved, change: Change) -> Raised:
 def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
     """The factor by which the change multiplies the piece's total, and all posteriors with it."""
     found = raised(solved, change)
-    return found.times, _downward(solved, found.ups, found.messages, found.changed)
+    return found.times, _downward(solved, found.ups, found.messages, found.changed, SHOWN)
 
 
 def posteriors_of(solved: Solved) -> dict[int, float]:
     """Each fault's posterior within its piece."""
-    return _downward(solved, solved.ups, solved.messages, set())
+    return _downward(solved, solved.ups, solved.messages, set(), 0)
 
 
 def _downward(
-    solved: Solved, ups: Sequence[Table], messages: Sequence[Table], changed: set[int]
+    solved: Solved,
+    ups: Sequence[Table],
+    messages: Sequence[Table],
+    changed: set[int],
+    shown: int,
 ) -> dict[int, float]:
     """Posteriors, from the root back to the leaves. A cluster is worth its table times what its
     parent makes of its message."""
@@ -168,17 +176,20 @@ def _downward(
     seats: dict[int, Table] = {}
     for at in range(len(shape.clusters) - 1, -1, -1):
         cluster = shape.clusters[at]
-        own = cluster.own
-        ratio = None if cluster.parent < 0 else _ratio(seats[at], messages[at])
-        if ratio is not None and at not in changed and not shape.has_children(at):
-            total = math.fsum(seats[at])
-            for fault, table in zip(cluster.scope, _shown(solved, at), strict=False):
+        if cluster.parent < 0:
+            _spread(shape, at, ups[at], found, seats)
+            continue
+        seat = seats.get(at)
+        if seat is None:  # shown at once with a cluster above it
+            continue
+        ratio = _ratio(seat, messages[at])
+        if len(seat) <= shown and at not in changed:
+            total = math.fsum(seat)
+            for fault, table in _shown(solved, at).items():
                 present = math.fsum(map(mul, table, ratio))
                 found[fault] = min(1.0, present / total) if total else 0.0
             continue
-        belief = ups[at]
-        if ratio is not None:
-            belief = list(map(mul, belief, repeat(ratio, own)))
+        belief = list(map(mul, ups[at], repeat(ratio, cluster.own)))
         _spread(shape, at, belief, found, seats)
     return found
 
@@ -214,15 +225,21 @@ def _hand_out(belief: Table, handed: tuple[Handed, ...], seats: dict[int, Table]
         seats[child] = table
 
 
-def _shown(solved: Solved, at: int) -> list[Table]:
-    """For each own fault of a cluster, its table where that is present, others summed out."""
+def _shown(solved: Solved, at: int) -> dict[int, Table]:
+    """For each fault summed out in a cluster or below it, the cluster's message where that is
+    present."""
     tables = solved.shown.get(at)
     if tables is None:
         cluster = solved.shape.clusters[at]
-        tables, table = [], solved.ups[at]
-        for position in range(cluster.own):
-            tables.append(_folded(table[1::2], cluster.own - position - 1))
+        tables, table = {}, solved.ups[at]
+        for position, fault in enumerate(cluster.scope[: cluster.own]):
+            tables[fault] = _folded(table[1::2], cluster.own - position - 1)
             table = list(map(add, table[0::2], table[1::2]))
+        for below in solved.shape.children[at]:
+            seat, message = solved.shape.clusters[below].seat, solved.messages[below]
+            for fault, there in _shown(solved, below).items():
+                share = widen(_ratio(there, message), seat, len(cluster.scope))
+                tables[fault] = _folded(list(map(mul, solved.ups[at], share)), cluster.own)
         solved.shown[at] = tables
     return tables
 

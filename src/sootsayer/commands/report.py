@@ -41,6 +41,7 @@ A file that is there already is never written over."""
 
 TITLE = "Report on {case}"
 CANNOT_WRITE = "{file}: {why}"
+WRITTEN = "Written: {file}"
 CANNOT_WRITE_NEXT = "give another name for the report; nothing was written"
 
 
@@ -90,6 +91,7 @@ def run(arguments: argparse.Namespace) -> int:
         write(text, sys.stdout)
     else:
         _save(arguments.out, text)
+        write(say(WRITTEN, file=short(arguments.out)) + "\n", sys.stdout)
     return DONE
 
 

@@ -199,6 +199,7 @@ HELP = (
     ("? | ? NAME", "what to do, why it asks, what each answer would change"),
     ("show | more | why NAME", "the verdict, all of it, the reasons of one thing"),
     ("answers | open | facts", "what was answered, what is open, every name"),
+    ("facts lamp", "every name that has to do with a lamp"),
     ("go parked-regeneration", "asks what an action still waits for"),
     ("sheet | enter sheet", "the walk sheet; its answers one after another"),
     ("go on | done", "ask all the same; end with the verdict"),
@@ -229,6 +230,7 @@ OPEN = "Open checks, the one worth most first:"
 OPEN_ONE = "{does}"
 OPEN_RIGHT = "{minutes} min"
 NOTHING_OPEN = "No check is open."
+NO_FACTS = 'No name of a fact has "{word}" in it. All of them: facts'
 FACTS = "Everything that can be entered, by name:"
 FACT = "{slots}: {label}"
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import Said, say
 from sootsayer.catalogue_numbers import figure, fixed, unit_said
 from sootsayer.console import plan_texts as t
-from sootsayer.judgement.plan_said import Expected, Plan, Range, RemedySaid
+
+if TYPE_CHECKING:  # the short page of a verdict has no plan, and starts without it
+    from sootsayer.judgement.plan_said import Expected, Plan, Range, RemedySaid
 
 
 def between(ends: Range, unit: str) -> Said:
