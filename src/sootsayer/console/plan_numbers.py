@@ -56,8 +56,14 @@ def expected(said: Expected, plan: Plan) -> Said:
 def gain(saves: float, more: float, plan: Plan) -> Said:
     """What a look or an opening gains: money or minutes, and lasting repairs."""
     unit = plan.currency if plan.by == "cost" else "min"
-    saving = between(Range(abs(saves), abs(saves)), unit)
+    saving = between(_exactly(abs(saves)), unit)
     in_100 = fixed(100.0 * more)
     if saves < 0.0:
         return say(t.COSTS_BUT_MORE, saving=saving, more=in_100)
     return say(t.SAVES_AND_MORE if more >= 0.005 else t.SAVES, saving=saving, more=in_100)
+
+
+def _exactly(amount: float) -> Range:
+    from sootsayer.judgement.plan_said import Range
+
+    return Range(amount, amount)
