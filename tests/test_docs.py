@@ -38,7 +38,7 @@ def anchors(page: Path) -> set[str]:
 
 def test_pages_are_there() -> None:
     """The tests below read real pages."""
-    assert ROOT / "docs/index.md" in PAGES
+    assert ROOT / "docs/README.md" in PAGES
     assert len(PAGES) >= 8
 
 
@@ -58,12 +58,12 @@ def test_links_resolve(page: Path) -> None:
 
 def test_every_page_is_reached_from_the_index() -> None:
     """A page of docs/ that the index does not name would never be found."""
-    index = (ROOT / "docs/index.md").read_text(encoding="utf-8")
+    index = (ROOT / "docs/README.md").read_text(encoding="utf-8")
     handbook = (ROOT / "docs/handbook/index.md").read_text(encoding="utf-8")  # names its own
     pages = {p.relative_to(ROOT / "docs").as_posix() for p in ROOT.glob("docs/**/*.md")}
     named = {page for page in pages if f"({page})" in index}
     named |= {page for page in pages if f"({page.removeprefix('handbook/')})" in handbook}
-    assert pages - named - {"index.md"} == set()
+    assert pages - named - {"README.md"} == set()
 
 
 def test_glossary_explains_every_word() -> None:

@@ -77,6 +77,15 @@ def language() -> str:
     return _force.language
 
 
+def has_words(language: str) -> bool:
+    """Whether the program itself speaks this language here."""
+    if language == OWN:
+        return True
+    from sootsayer.tongues import tongue as tongue_of
+
+    return tongue_of(language) is not None
+
+
 def speak(language: str, tongue: Tongue | None = None) -> None:
     """From now on this language is in force; its words are `tongue`, else its catalogue's."""
     global _force

@@ -12,7 +12,7 @@ from sootsayer.rulebook.compiled import Rulebook, load_rulebook
 
 
 @cache
-def _read(folders: tuple[Path, ...]) -> Rulebook:
+def _read(folders: tuple[Path, ...], _: Path) -> Rulebook:
     return load_rulebook(folders)
 
 
@@ -21,6 +21,6 @@ def rulebook_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """Commands run in this process share one rulebook; those in their own read theirs."""
 
     def shared(folders: Sequence[Path]) -> Rulebook:
-        return _read(tuple(folders))
+        return _read(tuple(folders), Path.cwd())  # a folder may be named from where one is
 
     monkeypatch.setattr("sootsayer.commands.opened.load_rulebook", shared)

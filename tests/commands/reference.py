@@ -17,7 +17,9 @@ TOP = """\
 
 <!-- Written from the commands' own help by `python -m tests.commands.reference`. -->
 
-CASE is the path of a case file; if there is none by that name, the id of a demonstration case.
+CASE is the path of a case file; else the id of a case of the shop (without a shop, of a case in the
+folder `cases` here); else the id of a demonstration case; else the name of a case file here
+without its `.yaml`.
 `sootsayer` alone says what it is and what to type next; `python -m sootsayer` does the same.
 
 | exit code | means |
@@ -29,6 +31,8 @@ CASE is the path of a case file; if there is none by that name, the id of a demo
 `records verify` and `replay` where something is not as it was |
 | 2 | wrong or unreadable input, wrong usage, disk or rights |
 | 130 | ended with Ctrl-C |
+
+[Exit codes](exit-codes.md) has examples of each.
 
 Problems go to stderr, each with what is wrong, where, and what would be right. A reader who closes
 the pipe early (`sootsayer judge CASE | head`) is no problem: exit code 0.

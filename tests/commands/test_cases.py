@@ -55,3 +55,34 @@ def test_list_is_meant_without_an_action(
     monkeypatch.chdir(tmp_path)
     assert main(["cases"]) == 0
     assert "No open case in cases." in capsys.readouterr().out
+
+
+def test_without_a_shop_cases_here_are_found_by_their_ids(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What was begun in the folder cases is found by every command as it was called then."""
+    monkeypatch.delenv("SOOTSAYER_SHOP", raising=False)
+    monkeypatch.chdir(tmp_path)
+    cases = tmp_path / "cases"
+    cases.mkdir()
+    (cases / "2031-03-14-a.yaml").write_text(OPEN.format(id="2031-03-14-a") + ENTRY, "utf-8")
+    (cases / "sensor-offset.yaml").write_text("no case", encoding="utf-8")
+    (tmp_path / "my-van.yaml").write_text(OPEN.format(id="my-van") + ENTRY, "utf-8")
+    assert main(["judge", "2031-03-14-a"]) == 0
+    assert main(["judge", "my-van"]) == 0
+    assert main(["judge", "sensor-offset"]) == 0  # the demonstration case goes before it
+    assert "2031-03-14-a: 2.0 L panel van" in capsys.readouterr().out
+
+
+def test_demonstration_cases_tell_their_stories(capsys: pytest.CaptureFixture[str]) -> None:
+    """Each is listed with its story, no line wider than the screen, and for a program too."""
+    assert main(["cases", "list", "--demonstration"]) == 0
+    out = capsys.readouterr().out
+    assert max(map(len, out.splitlines())) <= 80
+    assert main(["cases", "list", "--demonstration", "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)["cases"]
+    assert len(told) > 40
+    words = out.split()
+    for each in told:
+        assert f"{each['case']}:" in words
+        assert each["story"].split()[-1] in words

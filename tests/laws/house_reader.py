@@ -12,7 +12,7 @@ from pathlib import Path
 
 PACKAGE = "sootsayer"
 
-# Every room says its sentences through the catalogue, which is pure: text in, text out.
+# Every room says its sentences through the catalogue: text in, text out.
 _SAYS = frozenset({"catalogue", "catalogue_numbers", "catalogue_conventions"})
 _LOW = _SAYS | {"belief", "engine", "physics"}
 _CASEWORK = _LOW | {"rulebook", "casework"}

@@ -8,6 +8,7 @@ import tempfile
 from pathlib import Path
 from xml.etree import ElementTree
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -17,10 +18,32 @@ from sootsayer.console.rules_check_junit import junit
 from sootsayer.console.rules_check_page import coverage_lines, remark_lines, summary_lines
 from sootsayer.learning.checked import check_rulebook
 from sootsayer.rulebook.review.remark import Concern, Weight
+from sootsayer.rulebook.shipped import shipped_rules
 from sootsayer.rulebook.shop_file import read_shop
 from tests.rulebook.bad_packs import GOLDEN, SHOP
 from tests.rulebook.review.small import small
 from tests.rulebook.test_hostile_packs import DATA, broken
+
+MOVED = """\
+pack: shop-own
+format: 1
+title: Our own numbers
+uses: [pressure-sensing]
+basis: {kind: shop, source: Twelve cases of 2031}
+overrides:
+- {of: dp-rest-max, at: default, was: 5 mbar, now: 6 mbar, why: Two good gauges agree}
+"""
+FINDING = """\
+findings:
+  shop-zero-off:
+    says: The reading at rest is far from zero
+    when: {dp@rest: {outside: [-5, dp-rest-max]}}
+    proofs:
+    - {given: {dp@rest: 5.5}, PROOF}
+    - {given: {dp@rest: 7}, then: true}
+    - {given: {dp@rest: 1}, then: false}
+    - {given: {}, then: unknown}
+"""
 
 
 @settings(deadline=None, max_examples=60)
@@ -83,3 +106,20 @@ def test_a_setting_of_the_shop_that_fits_nothing(tmp_path: Path) -> None:
     (remark,) = checked.remarks
     assert remark.problem.place.line == 2
     assert remark.problem.instead == 'did you mean "dp-max"?'
+
+
+@pytest.mark.parametrize(("beside", "errors"), [("", 0), ("then: true", 1), ("then: false", 0)])
+def test_a_proof_is_held_to_the_numbers_it_was_written_for(
+    tmp_path: Path, beside: str, errors: int
+) -> None:
+    """A shop that moves a threshold makes no shipped proof wrong; one in its own pack is held to
+    the moved number."""
+    pack = tmp_path / "shop-own.yaml"
+    pack.write_text(MOVED, encoding="utf-8")
+    if beside:
+        more = FINDING.replace("PROOF", beside)
+        pack.write_text(MOVED + more, encoding="utf-8")
+    remarks = check_rulebook([shipped_rules(), tmp_path]).remarks
+    wrong = [each.problem for each in remarks if each.weight is Weight.ERROR]
+    assert len(wrong) == errors, wrong
+    assert all(each.place.file.endswith("shop-own.yaml") for each in wrong)

@@ -6,13 +6,16 @@ since leaves and questions share most of theirs.
 
 from __future__ import annotations
 
-from typing import NamedTuple, cast
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import cast
 
 from sootsayer.belief.factors import Factor
 from sootsayer.belief.given import Leaf
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.settling import TooWide
 from sootsayer.belief.splitting import Split, cheapest
+from sootsayer.belief.stars import LARGE, star_of
 from sootsayer.belief.tables import bits
 from sootsayer.belief.tree import Solved, posteriors_of, solve
 
@@ -20,12 +23,28 @@ from sootsayer.belief.tree import Solved, posteriors_of, solve
 WIDEST = 20
 
 
-class Piece(NamedTuple):
-    """Faults tied together, their weights (absent, present) in order, and their factors."""
+# How far a star may be from a chain, as a share of the smaller probability.
+ALIKE = 1e-11
+ROUNDING = 1e-15
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Faults tied together, their weights (absent, present) in order, and their factors.
+
+    `digest`: its hash, worked out once, for it is looked up again and again.
+    """
 
     members: int
     weights: tuple[tuple[float, float], ...]
     factors: tuple[Factor, ...]
+    digest: int = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "digest", hash((self.members, self.weights, self.factors)))
+
+    def __hash__(self) -> int:
+        return self.digest
 
 
 def pieces(leaf: Leaf) -> list[Piece]:
@@ -89,6 +108,39 @@ def solved_of(problem: Problem, piece: Piece, limited: bool = True) -> Solved:
         weights = dict(zip(bits(piece.members), piece.weights, strict=True))
         found = problem.memory[key] = solve(problem, split, weights)
     return found
+
+
+def starred_of(problem: Problem, piece: Piece) -> Solved | None:
+    """The piece solved with its large factors as stars; None where that does not say of every
+    fault, present and absent, what the chains say."""
+    key = ("starred", piece)
+    if key not in problem.memory:
+        problem.memory[key] = _starred(problem, piece)
+    return cast("Solved | None", problem.memory[key])
+
+
+def swift_of(problem: Problem, piece: Piece) -> Solved:
+    """The piece solved, on the narrowest tree that is to be trusted."""
+    return starred_of(problem, piece) or solved_of(problem, piece)
+
+
+def _starred(problem: Problem, piece: Piece) -> Solved | None:
+    weights = dict(zip(bits(piece.members), piece.weights, strict=True))
+    for large in LARGE:
+        star = star_of(problem, piece.members, piece.factors, large)
+        if not star.hubs or max(len(each.scope) for each in star.shape.clusters) > WIDEST:
+            return None
+        solved = solve(problem, star, weights)
+        if _alike(piece, posteriors_of(solved), marginals_of(problem, piece)):
+            return solved
+    return None
+
+
+def _alike(piece: Piece, found: Mapping[int, float], sure: Mapping[int, float]) -> bool:
+    return all(
+        abs(found[fault] - sure[fault]) <= ALIKE * min(sure[fault], 1.0 - sure[fault]) + ROUNDING
+        for fault in bits(piece.members)
+    )
 
 
 def weight_of(problem: Problem, piece: Piece) -> tuple[float, int]:

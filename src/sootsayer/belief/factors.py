@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from sootsayer.belief.problem import Observed, Problem
-from sootsayer.belief.tables import Table, bits
+from sootsayer.belief.tables import Table, bits, reordered
 
 # `child` of a factor that is no condition's own table.
 SPANS = -1
@@ -30,7 +30,7 @@ class Factor(NamedTuple):
 def build(problem: Problem, factor: Factor, order: list[int]) -> Table:
     """The factor's table over the faults in `order` (bit 0 first), by doubling."""
     if factor.child == WRITTEN:
-        return _reordered(factor, order)
+        return reordered(factor.terms, bits(factor.scope), order)
     if factor.child >= 0:
         return _own_table(problem, factor, order)
     count = len(problem.observed)
@@ -69,14 +69,6 @@ def _own_table(problem: Problem, factor: Factor, order: list[int]) -> Table:
     return list(map(float.__add__, table, ones))
 
 
-def _reordered(factor: Factor, order: list[int]) -> Table:
-    place = {fault: 1 << i for i, fault in enumerate(bits(factor.scope))}
-    index = [0]
-    for fault in order:
-        index += [i + place[fault] for i in index]
-    return [factor.terms[i] for i in index]
-
-
 def masked(one: Observed, terms: tuple[float, ...], links: list[int], hiders: list[int]) -> Factor:
     """Hidden evidence as one written table over open `links` and `hiders`, nearest first; no
     other hider of `one` may be present. `terms` has the settled links taken in, or is a single
@@ -88,11 +80,7 @@ def masked(one: Observed, terms: tuple[float, ...], links: list[int], hiders: li
         table += [likelihood[hider]] * len(table)
     scope = sum(1 << fault for fault in made)
     # The nearest hider was put in last: bring the table into the order of numbers.
-    place = {fault: 1 << i for i, fault in enumerate(made)}
-    index = [0]
-    for fault in bits(scope):
-        index += [i + place[fault] for i in index]
-    return Factor(one.number, scope, tuple(table[i] for i in index), WRITTEN)
+    return Factor(one.number, scope, tuple(reordered(table, made, bits(scope))), WRITTEN)
 
 
 def some_of(name: int, faults: list[int]) -> Factor:

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from sootsayer.belief.approximate import bounds
 from sootsayer.belief.leading import leading_joint
 from sootsayer.belief.network import Beliefs, Candidate, Evidence, Kind, Network
+from sootsayer.belief.nobody import nobody
 from sootsayer.belief.problem import Problem, number
 from sootsayer.belief.settling import TooWide, check_leaves
 from sootsayer.belief.solving import Scaled, gathered, over, solve_leaves, total
@@ -113,7 +114,7 @@ def _none(problem: Problem, faults: Collection[str], whole: Scaled) -> float:
     if not faults:
         return 1.0
     absent = sum(1 << i for i, name in enumerate(problem.ids) if name in faults)
-    return over(total(problem, absent), whole)
+    return nobody(problem, absent, whole)
 
 
 def _marginals(problem: Problem) -> tuple[dict[str, float], Scaled]:

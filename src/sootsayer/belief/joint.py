@@ -7,12 +7,13 @@ from functools import lru_cache, reduce
 from operator import add, mul, or_
 from typing import cast
 
-from sootsayer.belief.elimination import Piece, check_width, split_of
+from sootsayer.belief.elimination import Piece, check_width, split_of, starred_of
 from sootsayer.belief.ordering import Step, min_fill
 from sootsayer.belief.problem import Problem
-from sootsayer.belief.splitting import Part, table_of
+from sootsayer.belief.splitting import Part
+from sootsayer.belief.stars import Ray
 from sootsayer.belief.tables import Table, bits, rescale, widen
-from sootsayer.belief.tree import RESCALED
+from sootsayer.belief.tree import RESCALED, part_table
 
 # Weights (0, 1) of a number that only links the parts of a chain.
 LINK = (1.0, 1.0)
@@ -33,7 +34,15 @@ def _ordered(scopes: tuple[int, ...], members: int, kept: int) -> tuple[Step, ..
     return tuple(min_fill(scopes, members, kept))
 
 
-def _steps(problem: Problem, piece: Piece, parts: Sequence[Part], kept: int) -> tuple[Step, ...]:
+def _parts(problem: Problem, piece: Piece) -> Sequence[Part | Ray]:
+    """The piece's factors in parts that make narrow tables."""
+    star = starred_of(problem, piece) if piece.factors else None
+    return (split_of(problem, piece) if star is None else star.split).parts
+
+
+def _steps(
+    problem: Problem, piece: Piece, parts: Sequence[Part | Ray], kept: int
+) -> tuple[Step, ...]:
     scopes = tuple(part.scope for part in parts)
     members = reduce(or_, scopes, piece.members)
     steps = _ordered(scopes, members, kept)
@@ -44,7 +53,7 @@ def _steps(problem: Problem, piece: Piece, parts: Sequence[Part], kept: int) -> 
 
 def _forward(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
     """The table over the kept faults (lowest number first) and its power of two."""
-    parts = split_of(problem, piece).parts
+    parts = _parts(problem, piece)
     steps = _steps(problem, piece, parts, kept)
     last = bits(piece.members & kept)
     order = [number for number, _ in steps] + last
@@ -59,7 +68,7 @@ def _forward(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
 
     for part in parts:
         scope = sorted(bits(part.scope), key=rank.__getitem__)
-        deliver(scope, table_of(problem, part, scope))
+        deliver(scope, part_table(problem, part, scope))
     power = 0
     for fault, around in steps:
         later = sorted(bits(around), key=rank.__getitem__)

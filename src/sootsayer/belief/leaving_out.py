@@ -11,8 +11,8 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from sootsayer.belief.elimination import Piece, solved_of
-from sootsayer.belief.factors import Factor, build
+from sootsayer.belief.elimination import Piece, swift_of
+from sootsayer.belief.factors import Factor
 from sootsayer.belief.given import share_of
 from sootsayer.belief.problem import Observed, Problem
 from sootsayer.belief.solving import (
@@ -23,9 +23,18 @@ from sootsayer.belief.solving import (
     solve_leaves,
     times,
 )
-from sootsayer.belief.splitting import can_go, table_of
+from sootsayer.belief.splitting import Part, can_go
+from sootsayer.belief.stars import Ray, Star, gone
 from sootsayer.belief.tables import Table, bits
-from sootsayer.belief.tree import Change, again, ordered
+from sootsayer.belief.tree import (
+    Change,
+    Solved,
+    again,
+    ordered,
+    part_table,
+    posteriors_of,
+    solve,
+)
 
 # Numbers that differ by more than this are not divided out: what underflow took does not come
 # back.
@@ -78,7 +87,10 @@ class LeftOut:
         parts = []
         for leaf, part in zip(self.solved, taken, strict=True):
             if leaf.weight[0] and part.scale[0]:
-                parts.append(_times(self.problem, leaf, part))
+                changed = _times(self.problem, leaf, part)
+                if changed is None:
+                    return [None] * len(self.problem.ids)
+                parts.append(changed)
         try:
             return gathered(self.problem, parts)[0]
         except ValueError:  # nothing is left: too unlikely to be worked out this way
@@ -137,17 +149,14 @@ def _taken(problem: Problem, leaf: LeafSolved, one: Observed) -> _Taken | None:
     if spread > SOUND:
         return None
     factor = share.factors[0] if share.factors else None
-    if factor is not None:
-        if not can_go(problem, factor):
-            return None
-        table = build(problem, factor, bits(factor.scope))
-        if not min(table) or max(table) / min(table) > SOUND:
-            return None
     return _Taken(scale, odds, factor)
 
 
-def _times(problem: Problem, leaf: LeafSolved, taken: _Taken) -> tuple[Scaled, Mapping[int, float]]:
-    """The leaf's weight and posteriors with something multiplied in."""
+def _times(
+    problem: Problem, leaf: LeafSolved, taken: _Taken
+) -> tuple[Scaled, Mapping[int, float]] | None:
+    """The leaf's weight and posteriors with something multiplied in; None where that cannot be
+    had."""
     weight = times(leaf.weight, taken.scale)
     touched = sum(1 << fault for fault in taken.odds)
     if taken.factor is not None:
@@ -157,24 +166,69 @@ def _times(problem: Problem, leaf: LeafSolved, taken: _Taken) -> tuple[Scaled, M
     here = dict(leaf.here)
     for piece in leaf.split:
         if piece.members & touched:
-            factor, found = _piece_times(problem, piece, taken)
+            changed = _piece_times(problem, piece, taken)
+            if changed is None:
+                return None
+            factor, found = changed
             weight = times(weight, (factor, 0))
             here |= found
     return weight, here
 
 
-def _piece_times(problem: Problem, piece: Piece, taken: _Taken) -> tuple[float, dict[int, float]]:
+def _piece_times(
+    problem: Problem, piece: Piece, taken: _Taken
+) -> tuple[float, dict[int, float]] | None:
     odds = {fault: times for fault, times in taken.odds.items() if piece.members >> fault & 1}
     if not piece.factors:
         ((fault, ratio),) = odds.items()
         absent, present = piece.weights[0]
         whole = absent + present * ratio
         return whole / (absent + present), {fault: present * ratio / whole if whole else 0.0}
-    solved = solved_of(problem, piece)
-    scope: list[int] = []
-    table: Table = []
-    if taken.factor is not None and piece.members & taken.factor.scope:
-        last = solved.split.last[taken.factor]
-        scope = ordered(solved.shape, last.scope)
-        table = [1.0 / value for value in table_of(problem, last, scope)]
-    return again(solved, Change(odds, tuple(scope), table))
+    if taken.factor is None or not piece.members & taken.factor.scope:
+        return again(swift_of(problem, piece), Change(odds))
+    return _without_factor(problem, piece, taken.factor, odds)
+
+
+def _without_factor(
+    problem: Problem, piece: Piece, factor: Factor, odds: Mapping[int, float]
+) -> tuple[float, dict[int, float]] | None:
+    """The same where a factor goes too: divided out, or where that is not sound the piece solved
+    anew on the tree that stands."""
+    solved = swift_of(problem, piece)
+    found = _standing(problem, solved, factor)
+    if found is None:
+        return None
+    part, order, left = found
+    before = part_table(problem, part, order)
+    if _divisible(before):
+        ratio = [a / b for a, b in zip(left, before, strict=True)]
+        return again(solved, Change(odds, tuple(order), ratio))
+    weights = dict(zip(bits(piece.members), piece.weights, strict=True))
+    weights |= {f: (weights[f][0], weights[f][1] * ratio) for f, ratio in odds.items()}
+    anew = solve(problem, solved.split, weights, {part: left})
+    share = anew.messages[-1][0] / solved.messages[-1][0]
+    return math.ldexp(share, anew.power - solved.power), posteriors_of(anew)
+
+
+def _standing(
+    problem: Problem, solved: Solved, factor: Factor
+) -> tuple[Part | Ray, list[int], Table] | None:
+    """The part of a solved piece where the likelihood of a factor stands, its numbers in order,
+    and what stands there once the factor is gone; None where it cannot go."""
+    split = solved.split
+    part: Part | Ray
+    if isinstance(split, Star):
+        part = split.hubs.get(factor) or Ray(factor, factor.scope)
+        order = ordered(solved.shape, part.scope)
+        left = gone(problem, part, order) if part.hub else [1.0] * (1 << len(order))
+        return part, order, left
+    if not can_go(problem, factor):
+        return None
+    part = split.last[factor]
+    order = ordered(solved.shape, part.scope)
+    return part, order, [1.0] * (1 << len(order))
+
+
+def _divisible(before: Table) -> bool:
+    sizes = list(map(abs, before))
+    return min(sizes) > 0.0 and max(sizes) / min(sizes) <= SOUND

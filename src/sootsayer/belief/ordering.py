@@ -10,6 +10,11 @@ from sootsayer.belief.tables import bits
 Step = tuple[int, int]
 
 
+# Room for the number of a fault.
+PLACE = 20
+NUMBER = (1 << PLACE) - 1
+
+
 def neighbours(scopes: Iterable[int], members: int) -> dict[int, int]:
     """For each fault of `members`, the bitmask of faults it shares a scope with."""
     adjacent = dict.fromkeys(bits(members), 0)
@@ -23,10 +28,12 @@ def neighbours(scopes: Iterable[int], members: int) -> dict[int, int]:
 
 def _fill(adjacent: dict[int, int], fault: int) -> int:
     """How many pairs of this fault's neighbours are not yet neighbours (each counted twice)."""
-    around = adjacent[fault]
-    missing = 0
-    for other in bits(around):
-        missing += (around & ~adjacent[other]).bit_count() - 1
+    around = left = adjacent[fault]
+    missing = -around.bit_count()
+    while left:
+        low = left & -left
+        missing += (around & ~adjacent[low.bit_length() - 1]).bit_count()
+        left ^= low
     return missing
 
 
@@ -37,23 +44,38 @@ def min_fill(scopes: Iterable[int], members: int, kept: int = 0) -> list[Step]:
     to the lower number, so that the same network always gives the same order.
     """
     adjacent = neighbours(scopes, members)
-    cost = {fault: _fill(adjacent, fault) for fault in bits(members & ~kept)}
+    open_ = members & ~kept
+    cost = {fault: _fill(adjacent, fault) for fault in bits(open_)}
+    keys = {fault: _key(adjacent, cost, fault) for fault in cost}
     steps: list[Step] = []
-    while cost:
-        fault = min(cost, key=lambda f: (cost[f], adjacent[f].bit_count(), f))
+    while keys:
+        fault = min(keys.values()) & NUMBER
         around = adjacent.pop(fault)
-        touched = around
-        new_ties = cost.pop(fault)
         steps.append((fault, around))
-        for other in bits(around):
-            before = adjacent[other]
-            adjacent[other] = (before | around) & ~(1 << other | 1 << fault)
-            if new_ties:
+        open_ &= ~(1 << fault)
+        del keys[fault]
+        if not cost.pop(fault):  # they are neighbours already: pairs with the fault go, none comes
+            gone = around | 1 << fault
+            for other in bits(around):
+                if other in cost:
+                    cost[other] -= 2 * (adjacent[other] & ~gone).bit_count()
+                adjacent[other] &= ~(1 << fault)
+            touched = around
+        else:
+            touched = around
+            for other in bits(around):
+                adjacent[other] = (adjacent[other] | around) & ~(1 << other | 1 << fault)
                 touched |= adjacent[other]
-        for other in bits(touched):
-            if other in cost:
+            for other in bits(touched & open_):
                 cost[other] = _fill(adjacent, other)
+        for other in bits(touched & open_):
+            keys[other] = _key(adjacent, cost, other)
     return steps
+
+
+def _key(adjacent: dict[int, int], cost: dict[int, int], fault: int) -> int:
+    """Smaller for what is summed out first, and the fault itself in its lowest bits."""
+    return (cost[fault] << PLACE | adjacent[fault].bit_count()) << PLACE | fault
 
 
 def width(steps: Iterable[Step]) -> int:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import cast
 
 from sootsayer.belief.elimination import Piece, marginals_of, pieces, weight_of
 from sootsayer.belief.given import Leaf, narrow
@@ -28,7 +29,14 @@ class LeafSolved:
 def solve_leaves(problem: Problem, wanted: int = 0) -> list[LeafSolved]:
     """Every leaf, with the faults `wanted` (bitmask) even where nothing depends on them; raises
     TooWide."""
-    found = []
+    key = ("leaves", wanted)
+    known = cast("list[LeafSolved] | None", problem.memory.get(key))
+    if known is None:
+        known = problem.memory[key] = list(_each_solved(problem, wanted))
+    return known
+
+
+def _each_solved(problem: Problem, wanted: int) -> Iterator[LeafSolved]:
     for settled in leaves(problem):
         leaf = narrow(problem, settled, wanted)
         split = tuple(pieces(leaf))
@@ -36,8 +44,7 @@ def solve_leaves(problem: Problem, wanted: int = 0) -> list[LeafSolved]:
         here |= dict.fromkeys(bits(settled.absent), 0.0)
         for piece in split:
             here |= marginals_of(problem, piece)
-        found.append(LeafSolved(leaf, split, weigh(problem, leaf, split), here))
-    return found
+        yield LeafSolved(leaf, split, weigh(problem, leaf, split), here)
 
 
 def weigh(problem: Problem, leaf: Leaf, split: Iterable[Piece]) -> Scaled:

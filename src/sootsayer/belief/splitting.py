@@ -15,13 +15,15 @@ from typing import NamedTuple
 from sootsayer.belief.clusters import Shape, shape_of
 from sootsayer.belief.factors import SPANS, WRITTEN, Factor, build
 from sootsayer.belief.problem import Problem
-from sootsayer.belief.tables import Table, bits
+from sootsayer.belief.tables import Table, bits, reordered
 
 # No table of fewer faults than this is split.
 LARGE = 6
 
-# Ways to split: faults in a part, and whether those tied to most come first; 0 is none.
-WAYS = ((0, False), (2, True), (3, False))
+# Ways to split: faults in a part, and whether those tied to most come first; the later ones
+# only where the earlier make a table of more than `NARROW` numbers.
+WAYS = ((2, False), (3, False), (2, True))
+NARROW = 12
 
 
 class Part(NamedTuple):
@@ -46,10 +48,16 @@ class Split(NamedTuple):
 
 
 def cheapest(problem: Problem, members: int, factors: tuple[Factor, ...]) -> Split:
-    """The split with the smallest tables, of all in `WAYS`; the first where they are even."""
-    ways = WAYS if any(_levels(problem, factor) for factor in factors) else WAYS[:1]
-    splits = [_split(problem, members, factors, *way) for way in ways]
-    return min(splits, key=lambda split: sum(1 << len(c.scope) for c in split.shape.clusters))
+    """The first split that is narrow, else the one with the smallest tables."""
+    ways = WAYS if any(_levels(problem, factor) for factor in factors) else ((0, False),)
+    splits: list[tuple[int, Split]] = []
+    for way in ways:
+        split = _split(problem, members, factors, *way)
+        sizes = [len(cluster.scope) for cluster in split.shape.clusters]
+        if max(sizes) <= NARROW:
+            return split
+        splits.append((sum(1 << size for size in sizes), split))
+    return min(splits, key=lambda each: each[0])[1]
 
 
 def can_go(problem: Problem, factor: Factor) -> bool:
@@ -60,7 +68,7 @@ def can_go(problem: Problem, factor: Factor) -> bool:
 
 
 def _all_keep(problem: Problem, factor: Factor, level: int) -> bool:
-    links = _links(problem, factor)
+    links = links_of(problem, factor)
     return all(links[fault][level] == 1.0 for fault in bits(factor.scope))
 
 
@@ -109,7 +117,7 @@ def _levels(problem: Problem, factor: Factor) -> tuple[int, ...]:
         return ()
     if factor.child >= 0:
         return (1, 0)
-    links = _links(problem, factor)
+    links = links_of(problem, factor)
     faults = bits(factor.scope)
     standing = [k for k, term in enumerate(factor.terms) if term]
     standing.sort(key=lambda k: min(links[fault][k] for fault in faults))
@@ -121,7 +129,8 @@ def _levels(problem: Problem, factor: Factor) -> tuple[int, ...]:
     return tuple(standing) if rising else ()
 
 
-def _links(problem: Problem, factor: Factor) -> dict[int, tuple[float, ...]]:
+def links_of(problem: Problem, factor: Factor) -> dict[int, tuple[float, ...]]:
+    """How far each fault that can raise the level spares each one."""
     count = len(problem.observed)
     if factor.child == SPANS and factor.name < count:
         return problem.observed[factor.name].links
@@ -134,7 +143,7 @@ def table_of(problem: Problem, part: Part, order: list[int]) -> Table:
     factor = part.factor
     if not part.links:
         return build(problem, factor, order)
-    links = _links(problem, factor)
+    links = links_of(problem, factor)
     levels = _levels(problem, factor)
     kept = [_product([links[fault][k] for fault in part.links]) for k in levels]
     reached = range(1 << len(part.before))
@@ -154,7 +163,7 @@ def table_of(problem: Problem, part: Part, order: list[int]) -> Table:
         for at in reached:
             table += _ended(kept, [factor.terms[k] for k in levels], at)
         made = (*part.links, *part.before)
-    return _reordered(table, made, order)
+    return reordered(table, made, order)
 
 
 def _product(factors: Sequence[float]) -> Table:
@@ -183,11 +192,3 @@ def _ended(kept: Sequence[Table], terms: Sequence[float], at: int) -> Table:
     for values, term in zip(kept[at:], terms[at:], strict=True):
         total = [sum_ + value * term for sum_, value in zip(total, values, strict=True)]
     return [max(0.0, value) for value in total]
-
-
-def _reordered(table: Table, made: Sequence[int], order: list[int]) -> Table:
-    place = {number: 1 << i for i, number in enumerate(made)}
-    index = [0]
-    for number in order:
-        index += [i + place[number] for i in index]
-    return [table[i] for i in index]

@@ -7,6 +7,7 @@ variable at position j.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from functools import lru_cache
 from operator import add
 
@@ -100,3 +101,12 @@ def bits(mask: int) -> list[int]:
         numbers.append(low.bit_length() - 1)
         mask ^= low
     return numbers
+
+
+def reordered(table: Sequence[float], made: Sequence[int], order: Sequence[int]) -> Table:
+    """`table`, made over the numbers `made`, the first as bit 0, over the same in `order`."""
+    place = {number: 1 << i for i, number in enumerate(made)}
+    index = [0]
+    for number in order:
+        index += [i + place[number] for i in index]
+    return [table[i] for i in index]

@@ -8,17 +8,23 @@ them, are summed anew on the way up.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from operator import add, mul, truediv
+from typing import NamedTuple
 
-from sootsayer.belief.clusters import Shape
+from sootsayer.belief.clusters import Handed, Shape
 from sootsayer.belief.problem import Problem
-from sootsayer.belief.splitting import Split, table_of
+from sootsayer.belief.splitting import Part, Split, table_of
+from sootsayer.belief.stars import Ray, Star, table_of_ray
 from sootsayer.belief.tables import Table, repeat, rescale, sum_out, widen
 
 # Tables multiplied before looking whether the product becomes too small to hold.
 RESCALED = 8
+
+# Where a cluster's message is no longer than this, what is below it is read off it at once: that
+# takes tables which are worth making for many questions, not for one.
+SHOWN = 64
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,12 +32,12 @@ class Solved:
     """`ups`: each cluster's table with all messages from below; `messages`: what it sends up,
     of the root its total, to be multiplied by two to the `power`. `shown`: see `_shown`."""
 
-    split: Split
+    split: Split | Star
     shape: Shape
     ups: list[Table]
     messages: list[Table]
     power: int
-    shown: dict[int, list[Table]] = field(default_factory=dict)
+    shown: dict[int, dict[int, Table]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,15 +50,24 @@ class Change:
     table: Table = field(default_factory=list)
 
 
-def solve(problem: Problem, split: Split, weights: Mapping[int, tuple[float, float]]) -> Solved:
-    """Messages from the leaves to the root."""
+def solve(
+    problem: Problem,
+    split: Split | Star,
+    weights: Mapping[int, tuple[float, float]],
+    instead: Mapping[Part | Ray, Table] | None = None,
+) -> Solved:
+    """Messages from the leaves to the root. `instead`: parts that stand for another table, over
+    their numbers in the order of their ranks."""
     shape = split.shape
     clusters = shape.clusters
     waiting: list[list[tuple[int, Table]]] = [[] for _ in clusters]
     for part in split.parts:
         order = ordered(shape, part.scope)
         at = shape.home[order[0]]
-        waiting[at].append((_seat(clusters[at].scope, order), table_of(problem, part, order)))
+        table = None if instead is None else instead.get(part)
+        if table is None:
+            table = part_table(problem, part, order)
+        waiting[at].append((_seat(clusters[at].scope, order), table))
     ups, messages, power = [], [], 0
     for at, cluster in enumerate(clusters):
         table = [1.0]
@@ -76,6 +91,13 @@ def solve(problem: Problem, split: Split, weights: Mapping[int, tuple[float, flo
     return Solved(split, shape, ups, messages, power)
 
 
+def part_table(problem: Problem, part: Part | Ray, order: list[int]) -> Table:
+    """The part's table over the numbers in `order` (bit 0 first)."""
+    if isinstance(part, Ray):
+        return table_of_ray(problem, part, order)
+    return table_of(problem, part, order)
+
+
 def ordered(shape: Shape, scope: int) -> list[int]:
     """The faults of a bitmask in the order in which they are summed out."""
     found = []
@@ -86,8 +108,18 @@ def ordered(shape: Shape, scope: int) -> list[int]:
     return sorted(found, key=shape.rank.__getitem__)
 
 
-def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
-    """The factor by which the change multiplies the piece's total, and all posteriors with it."""
+class Raised(NamedTuple):
+    """Messages sent up anew after a change: by what it multiplies the piece's total, all tables
+    and messages, and the clusters where they are others."""
+
+    times: float
+    ups: list[Table]
+    messages: list[Table]
+    changed: set[int]
+
+
+def raised(solved: Solved, change: Change) -> Raised:
+    """What the change makes of the messages to the root."""
     shape = solved.shape
     clusters = shape.clusters
     touching: dict[int, list[tuple[int, Table]]] = {}
@@ -98,14 +130,14 @@ def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
     odds: dict[int, dict[int, float]] = {}
     for fault, ratio in change.odds.items():
         odds.setdefault(shape.home[fault], {})[fault] = ratio
-    ups, messages = dict(enumerate(solved.ups)), dict(enumerate(solved.messages))
+    ups, messages = solved.ups.copy(), solved.messages.copy()
     changed = set()
     for at, cluster in enumerate(clusters):
+        if at not in touching and at not in odds:
+            continue
         here = touching.get(at, [])
         if at in odds:
             here.append(_together(cluster.scope, odds[at]))
-        if not here:
-            continue
         table = solved.ups[at]
         for seat, values in here:
             table = list(map(mul, table, widen(values, seat, len(cluster.scope))))
@@ -116,17 +148,26 @@ def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
             step = (cluster.seat, _ratio(message, solved.messages[at]))
             touching.setdefault(cluster.parent, []).append(step)
     root = len(clusters) - 1
-    times = messages[root][0] / solved.messages[root][0]
-    return times, _downward(solved, ups, messages, changed)
+    return Raised(messages[root][0] / solved.messages[root][0], ups, messages, changed)
+
+
+def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
+    """The factor by which the change multiplies the piece's total, and all posteriors with it."""
+    found = raised(solved, change)
+    return found.times, _downward(solved, found.ups, found.messages, found.changed, SHOWN)
 
 
 def posteriors_of(solved: Solved) -> dict[int, float]:
     """Each fault's posterior within its piece."""
-    return _downward(solved, dict(enumerate(solved.ups)), dict(enumerate(solved.messages)), set())
+    return _downward(solved, solved.ups, solved.messages, set(), 0)
 
 
 def _downward(
-    solved: Solved, ups: Mapping[int, Table], messages: Mapping[int, Table], changed: set[int]
+    solved: Solved,
+    ups: Sequence[Table],
+    messages: Sequence[Table],
+    changed: set[int],
+    shown: int,
 ) -> dict[int, float]:
     """Posteriors, from the root back to the leaves. A cluster is worth its table times what its
     parent makes of its message."""
@@ -135,17 +176,20 @@ def _downward(
     seats: dict[int, Table] = {}
     for at in range(len(shape.clusters) - 1, -1, -1):
         cluster = shape.clusters[at]
-        own = cluster.own
-        ratio = None if cluster.parent < 0 else _ratio(seats[at], messages[at])
-        if ratio is not None and at not in changed and not shape.has_children(at):
-            total = math.fsum(seats[at])
-            for fault, table in zip(cluster.scope, _shown(solved, at), strict=False):
+        if cluster.parent < 0:
+            _spread(shape, at, ups[at], found, seats)
+            continue
+        seat = seats.get(at)
+        if seat is None:  # shown at once with a cluster above it
+            continue
+        ratio = _ratio(seat, messages[at])
+        if len(seat) <= shown and at not in changed:
+            total = math.fsum(seat)
+            for fault, table in _shown(solved, at).items():
                 present = math.fsum(map(mul, table, ratio))
                 found[fault] = min(1.0, present / total) if total else 0.0
             continue
-        belief = ups[at]
-        if ratio is not None:
-            belief = list(map(mul, belief, repeat(ratio, own)))
+        belief = list(map(mul, ups[at], repeat(ratio, cluster.own)))
         _spread(shape, at, belief, found, seats)
     return found
 
@@ -157,11 +201,8 @@ def _spread(
     cluster = shape.clusters[at]
     there = []
     for position, handed in enumerate(shape.handed[at]):
-        for child, others in handed:
-            table = belief
-            for other in others:
-                table = sum_out(table, other)
-            seats[child] = table
+        if handed:
+            _hand_out(belief, handed, seats)
         if position < cluster.own:
             present = belief[1::2]
             there.append(math.fsum(present))
@@ -171,15 +212,34 @@ def _spread(
         found[fault] = min(1.0, share / total) if total else 0.0
 
 
-def _shown(solved: Solved, at: int) -> list[Table]:
-    """For each own fault of a cluster, its table where that is present, others summed out."""
+def _hand_out(belief: Table, handed: tuple[Handed, ...], seats: dict[int, Table]) -> None:
+    """Sums each child's seat out of a table, those on the way to several only once."""
+    on_the_way: dict[tuple[int, ...], Table] = {(): belief}
+    for child, steps in handed:
+        known = len(steps)
+        while steps[:known] not in on_the_way:
+            known -= 1
+        table = on_the_way[steps[:known]]
+        for i in range(known, len(steps)):
+            table = on_the_way[steps[: i + 1]] = sum_out(table, steps[i])
+        seats[child] = table
+
+
+def _shown(solved: Solved, at: int) -> dict[int, Table]:
+    """For each fault summed out in a cluster or below it, the cluster's message where that is
+    present."""
     tables = solved.shown.get(at)
     if tables is None:
         cluster = solved.shape.clusters[at]
-        tables, table = [], solved.ups[at]
-        for position in range(cluster.own):
-            tables.append(_folded(table[1::2], cluster.own - position - 1))
+        tables, table = {}, solved.ups[at]
+        for position, fault in enumerate(cluster.scope[: cluster.own]):
+            tables[fault] = _folded(table[1::2], cluster.own - position - 1)
             table = list(map(add, table[0::2], table[1::2]))
+        for below in solved.shape.children[at]:
+            seat, message = solved.shape.clusters[below].seat, solved.messages[below]
+            for fault, there in _shown(solved, below).items():
+                share = widen(_ratio(there, message), seat, len(cluster.scope))
+                tables[fault] = _folded(list(map(mul, solved.ups[at], share)), cluster.own)
         solved.shown[at] = tables
     return tables
 

@@ -12,8 +12,8 @@ from sootsayer.catalogue import Said, say, shown
 from sootsayer.commands.ask_typing import Typing
 from sootsayer.commands.asking import starting
 from sootsayer.commands.asking.values import NotUsable
-from sootsayer.commands.case_shelf import HERE, SUFFIX, Shelved, case_line, shelved
-from sootsayer.commands.find_case import CaseFile, demonstration_cases, find_case
+from sootsayer.commands.case_shelf import SUFFIX, Shelved, case_line, shelved
+from sootsayer.commands.find_case import HERE, CaseFile, find_case
 from sootsayer.commands.heard import says
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import short
@@ -69,8 +69,6 @@ def chosen(choice: Choice, model: Callable[[], Model]) -> CaseFile:
     if choice.case is None:
         return _from_list(choice, model)
     own = None if choice.shop is None else choice.shop.cases
-    if own is None and choice.case not in demonstration_cases(shipped_cases()):
-        own = Path(HERE)  # without a shop, new cases go there, and are found there by their ids
     found = find_case(choice.case, shipped_cases(), own)
     return _copied(choice, found) if found.demonstration else found
 
@@ -86,7 +84,7 @@ def _from_list(choice: Choice, model: Callable[[], Model]) -> CaseFile:
     for number, case in enumerate(open_cases, start=1):
         choice.tell(case_line(number, case))
     while True:
-        choice.tell(say(t.CHOOSE))
+        choice.tell(say(t.CHOOSE if open_cases else t.CHOOSE_NEW))
         typed = (typing.line(say(t.PROMPT_WAITING)) or "").strip()
         if not typed:
             raise Left

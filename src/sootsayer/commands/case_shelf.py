@@ -15,7 +15,6 @@ from sootsayer.documents.reading import read_bytes
 
 SUFFIX = ".yaml"
 PEOPLE = "people.yaml"
-HERE = "cases"  # the folder of cases where there is no shop
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,9 @@ example:
   sootsayer cases list
       the open cases of the shop, else of the folder cases here
   sootsayer cases list --all --json
-      the closed ones too, for a program"""
+      the closed ones too, for a program
+  sootsayer cases list --demonstration
+      the cases that came with sootsayer, each with its story"""
 
 
 def fill(parser: argparse.ArgumentParser) -> None:
@@ -30,7 +32,7 @@ def fill(parser: argparse.ArgumentParser) -> None:
         dest="action", metavar="ACTION", title="actions", parser_class=Parser
     )
     listing = actions.add_parser(
-        "list", help=say(LISTING), description=say(LISTS),
+        "list", help=say(LISTING), description=say(LISTS), epilog=say(EXAMPLE),
         formatter_class=HelpShape, allow_abbrev=False,
     )  # fmt: skip
     making = actions.add_parser(
@@ -38,6 +40,9 @@ def fill(parser: argparse.ArgumentParser) -> None:
         epilog=cases_make.EXAMPLE, formatter_class=HelpShape, allow_abbrev=False,
     )  # fmt: skip
     cases_make.fill(making)
+    listing.add_argument(
+        "--demonstration", action="store_true", help=say("those that came with sootsayer instead")
+    )
     for each in (parser, listing):
         default = argparse.SUPPRESS if each is listing else None
         each.add_argument(
@@ -61,13 +66,15 @@ def run(arguments: argparse.Namespace) -> int:
     """List them, or make some. Raises Stop, Refused and OSError."""
     if arguments.action == "make":
         return cases_make.run(arguments)
-    from sootsayer.catalogue import say
-    from sootsayer.commands.case_shelf import HERE, SUFFIX, case_line, shelved
+    from sootsayer.commands.case_shelf import SUFFIX, case_line, shelved
+    from sootsayer.commands.find_case import HERE
     from sootsayer.commands.opened import as_text, language_of, open_shop
     from sootsayer.console import ask_texts as t
 
     shop = open_shop(arguments.shop)
     language_of(arguments.language, shop)
+    if getattr(arguments, "demonstration", False):  # an option of `cases list` alone
+        return _demonstrations(arguments.json)
     folder = Path(HERE) if shop is None else shop.cases
     cases = [case for case in shelved(folder) if arguments.all or not case.closed]
     if arguments.json:
@@ -86,4 +93,18 @@ def run(arguments: argparse.Namespace) -> int:
     broken = (case for case in cases if case.id is None)
     lines += [say(t.UNREADABLE, file=case.path.name.removesuffix(SUFFIX)) for case in broken]
     write("".join(f"{line}\n" for line in lines), sys.stdout)
+    return DONE
+
+
+def _demonstrations(as_json: bool) -> int:
+    from sootsayer.commands.cases_shipped import lines_of, stories_in
+    from sootsayer.commands.opened import as_text
+    from sootsayer.rulebook.shipped import shipped_cases
+
+    stories = stories_in(shipped_cases())
+    if as_json:
+        plain: list[object] = [{"case": case, "story": story} for case, story in stories.items()]
+        write(as_text({"format": 1, "folder": str(shipped_cases()), "cases": plain}), sys.stdout)
+    else:
+        write("".join(f"{line}\n" for line in lines_of(stories)), sys.stdout)
     return DONE

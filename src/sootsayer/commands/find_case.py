@@ -12,6 +12,8 @@ from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import short
 
 SUFFIX = ".yaml"
+PEOPLE = "people"  # stands beside cases, and is none
+HERE = "cases"  # where cases are begun, and so found by their ids, if there is no shop
 MOST_NAMED = 8  # of the demonstration cases, in a message
 
 NO_CASE = 'there is no case "{case}"'
@@ -34,12 +36,18 @@ class CaseFile:
 
 def demonstration_cases(folder: Path) -> list[str]:
     """The ids of the cases in the folder, sorted; empty where there is none."""
-    return sorted(file.stem for file in folder.glob("*" + SUFFIX))
+    return sorted(file.stem for file in folder.glob("*" + SUFFIX) if file.stem != PEOPLE)
 
 
 def find_case(case: str, demonstrations: Path, own: Path | None = None) -> CaseFile:
-    """The file that CASE names; `own`: the shop's cases. Raises Stop with what exists."""
+    """The file that CASE names; `own`: the shop's cases. Raises Stop with what exists.
+
+    Without a shop, cases that were begun in the folder `cases` here are found by their ids too;
+    a demonstration case of the same id goes before them.
+    """
     known = demonstration_cases(demonstrations)
+    if own is None and case not in known:
+        own = Path(HERE)
     theirs = [] if own is None else demonstration_cases(own)
     path = Path(case)
     if case and "\0" not in case and _names_a_file(case, path, known + theirs):
@@ -48,7 +56,10 @@ def find_case(case: str, demonstrations: Path, own: Path | None = None) -> CaseF
         return CaseFile(own / (case + SUFFIX), str(own / (case + SUFFIX)), demonstration=False)
     if case in known:
         return CaseFile(demonstrations / (case + SUFFIX), case + SUFFIX, demonstration=True)
-    raise _not_found(case, theirs + known)
+    beside = Path(case + SUFFIX)  # screens name a case by its id, and so is its file mostly called
+    if case and "\0" not in case and beside.name == str(beside) and _names_a_file(case, beside, []):
+        return CaseFile(beside, str(beside), demonstration=False)
+    raise _not_found(case, list(dict.fromkeys(theirs + known)))
 
 
 def _names_a_file(case: str, path: Path, known: list[str]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 
-from sootsayer.catalogue import say, shown
+from sootsayer.catalogue import say
 from sootsayer.commands.leaving import (
     DONE,
     INTERRUPTED,
@@ -17,6 +17,7 @@ from sootsayer.commands.leaving import (
 )
 from sootsayer.commands.usage import short
 from sootsayer.documents.problems import Refused
+from sootsayer.documents.system_words import refusal_said
 
 OS_TROUBLE = "{file}: {reason}"
 OS_TROUBLE_BARE = "the system refused: {reason}"
@@ -69,7 +70,7 @@ def _tell(trouble: Exception) -> None:
 
 
 def _tell_os(trouble: OSError) -> None:
-    reason = shown(trouble.strerror or type(trouble).__name__)
+    reason = refusal_said(trouble)
     if trouble.filename is None:
         complain(say(OS_TROUBLE_BARE, reason=reason), say(OS_NEXT))
         return

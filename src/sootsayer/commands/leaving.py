@@ -27,8 +27,29 @@ class Stop(Exception):  # noqa: N818 (it ends a command; what is wrong need not 
 
 
 def complain(what: Said, instead: Said) -> None:
-    """On stderr: what is wrong, and the next action."""
-    complain_lines(say(WHAT_NEXT, what=what, instead=instead).split("\n"))
+    """On stderr: what is wrong, and the next action. On a terminal no word is broken in two."""
+    lines = say(WHAT_NEXT, what=what, instead=instead).split("\n")
+    if _on_terminal(sys.stderr):
+        from sootsayer.console.screen_width import width_of
+
+        width = width_of(sys.stderr)
+        lines = [part for line in lines for part in _laid(line, width)]
+    complain_lines(lines)
+
+
+def _on_terminal(stream: TextIO | None) -> bool:
+    try:
+        return stream is not None and stream.isatty()
+    except ValueError:  # closed
+        return False
+
+
+def _laid(line: str, width: int) -> list[str]:
+    import textwrap
+
+    return textwrap.wrap(
+        line, width, subsequent_indent="    ", break_long_words=False, break_on_hyphens=False
+    )
 
 
 def complain_lines(lines: list[str]) -> None:

@@ -15,6 +15,7 @@ from sootsayer.commands import (
     ask,
     cases,
     compare,
+    completion,
     judge,
     plan,
     readings,
@@ -47,6 +48,7 @@ COMMANDS: dict[str, ModuleType] = {
     "records": records,
     "cases": cases,
     "rules": rules,
+    "completion": completion,
 }
 
 DESCRIPTION = """\
@@ -61,21 +63,23 @@ Each command has its own help: sootsayer judge --help"""
 WELCOME = """\
 Sootsayer {version}: fault isolation around the diesel particulate filter.
 
-It reads a case, says whether the vehicle may be driven, which faults explain what
-was found and how sure it is, and shows why. The technician decides.
+It asks what is worth knowing, says whether the vehicle may be driven, which
+faults explain what was found and how sure it is, and shows why. The technician
+decides.
 
 What next:
-  sootsayer judge CASE       the verdict on a case
-  sootsayer why CASE THING   the reasons of one thing in it
+  sootsayer judge blocked-by-short-trips
+                             a verdict on one of {count} demonstration cases
+  sootsayer cases list --demonstration
+                             all of these, each with its story
+  sootsayer ask              the guided questions, for a vehicle of yours
+  sootsayer why CASE THING   the reasons of one thing in a case
   sootsayer plan CASE        the work: permitted or not, and at what cost
   sootsayer --help           everything else
-
-Cases to try: {cases}
 """
 NO_COMMAND = 'there is no command "{command}"'
 COMMANDS_ARE = "the commands are: {known}"
 DID_YOU_MEAN = 'did you mean "{near}"? The commands are: {known}'
-NO_CASES = "none are installed; give the path of a case file"
 
 
 def parser() -> Parser:
@@ -146,5 +150,5 @@ def _welcome() -> None:
     from sootsayer.commands.find_case import demonstration_cases
     from sootsayer.rulebook.shipped import shipped_cases
 
-    cases = ", ".join(demonstration_cases(shipped_cases())) or say(NO_CASES)
-    write(say(WELCOME, version=__version__, cases=cases), sys.stdout)
+    count = len(demonstration_cases(shipped_cases()))
+    write(say(WELCOME, version=__version__, count=count), sys.stdout)

@@ -63,11 +63,11 @@ def patterns_for(path: Path, case_id: str, shop: Shop | None) -> tuple[Pattern, 
     return patterns_of(own, people.values())
 
 
-def rebuilt_of_today(shop: Shop | None) -> Rebuilt:
-    """The rulebook and settings in force now, in the packs' own language. Raises Refused."""
+def rebuilt_of_today(shop: Shop | None, language: str = OWN) -> Rebuilt:
+    """The rulebook and settings in force now, in a language. Raises Refused."""
     from sootsayer.ledger.gathering import gather
 
-    return _rebuilt(gather(shop, OWN), shop, OWN)
+    return _rebuilt(gather(shop, language), shop, language)
 
 
 def _rebuilt(sources: Sources, shop: Shop | None, language: str) -> Rebuilt:

@@ -14,7 +14,6 @@ from sootsayer.console.output import write
 if TYPE_CHECKING:
     from sootsayer.ledger.folder import Ledger
     from sootsayer.ledger.model import Record
-    from sootsayer.ledger.rebuilding import Rebuilt
     from sootsayer.ledger.replay_model import Replayed, Today
     from sootsayer.rulebook.shop import Shop
 
@@ -63,13 +62,12 @@ def run(arguments: argparse.Namespace) -> int:
     ledger = ledger_at(arguments.ledger, shop)
     if arguments.id is not None:
         record = verdict_of(ledger, arguments.id)
-        results = [_both(ledger, record, todays(shop))]
+        results = [_both(ledger, record, shop)]
         told = one_told(*results[0], more=arguments.more)
         plain = one_json(*results[0])
     else:
-        now = todays(shop)
         closed = [r for r in records(ledger) if r.kind == VERDICT or r.line.body is None]
-        results = _each(ledger, closed, now)
+        results = _each(ledger, closed, shop)
         told, plain = all_told(results), all_json(results)
     if arguments.json:
         write(as_text(plain), sys.stdout)
@@ -78,36 +76,32 @@ def run(arguments: argparse.Namespace) -> int:
     return DONE if all(r.again is Again.SAME for _, r, _ in results) else NO
 
 
-def _each(ledger: Ledger, closed: list[Record], now: Rebuilt) -> list[Result]:
+def _each(ledger: Ledger, closed: list[Record], shop: Shop | None) -> list[Result]:
     """Each takes a second or two: a terminal shows how far it is."""
     if sys.stderr is None or not sys.stderr.isatty():
-        return [_both(ledger, record, now, many=True) for record in closed]
+        return [_both(ledger, record, shop, many=True) for record in closed]
     from sootsayer.console.progress import REPLAYING, reading_bar
 
     found = []
     with reading_bar(len(closed), sys.stderr, REPLAYING) as done:
         for record in closed:
-            found.append(_both(ledger, record, now, many=True))
+            found.append(_both(ledger, record, shop, many=True))
             done(1)
     return found
 
 
-def todays(shop: Shop | None) -> Rebuilt:
-    """The rulebook and settings in force now."""
+def _both(ledger: Ledger, record: Record, shop: Shop | None, *, many: bool = False) -> Result:
+    """With the rulebook of that day, and with today's in the words of that day's language."""
     from sootsayer.commands.records_given import rebuilt_of_today
-
-    return rebuilt_of_today(shop)
-
-
-def _both(ledger: Ledger, record: Record, now: Rebuilt, *, many: bool = False) -> Result:
     from sootsayer.ledger.replay_model import Why
-    from sootsayer.ledger.replaying import replay
+    from sootsayer.ledger.replaying import language_of, replay
     from sootsayer.ledger.today import MOST_CHANGES, MOST_CHANGES_OF_MANY, with_todays
 
     then = replay(ledger, record)
     if then.why is Why.CLOSED:
         return record, then, None
     most = MOST_CHANGES_OF_MANY if many else MOST_CHANGES
+    now = rebuilt_of_today(shop, language_of(record))
     return record, then, with_todays(ledger, record, now, most)
 
 

@@ -41,6 +41,7 @@ A file that is there already is never written over."""
 
 TITLE = "Report on {case}"
 CANNOT_WRITE = "{file}: {why}"
+WRITTEN = "Written: {file}"
 CANNOT_WRITE_NEXT = "give another name for the report; nothing was written"
 
 
@@ -53,7 +54,7 @@ def fill(parser: argparse.ArgumentParser) -> None:
     only = parser.add_mutually_exclusive_group()
     only.add_argument("--customer", action="store_true", help=say("the customer's sheet alone"))
     only.add_argument("--file", action="store_true", help=say("the sheet for the file alone"))
-    parser.add_argument("--text", action="store_true", help=say("plain text instead of HTML"))
+    parser.add_argument("--text", action="store_true", help=say("plain text, as on a terminal"))
     parser.add_argument(
         "--customer-language",
         metavar="LANGUAGE",
@@ -79,7 +80,7 @@ def run(arguments: argparse.Namespace) -> int:
             sheets.append(replace(customer_page(told), language=language()))
     if not arguments.customer:
         sheets.append(replace(file_page(of), language=language()))
-    if arguments.text:
+    if arguments.text or (arguments.out is None and sys.stdout.isatty()):
         text = plain_page(sheets)
     else:
         whole = sheets[-1].language  # the file's sheet, else the only one
@@ -90,6 +91,7 @@ def run(arguments: argparse.Namespace) -> int:
         write(text, sys.stdout)
     else:
         _save(arguments.out, text)
+        write(say(WRITTEN, file=short(arguments.out)) + "\n", sys.stdout)
     return DONE
 
 

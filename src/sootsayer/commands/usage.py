@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from types import ModuleType
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from sootsayer.catalogue import Said, say, shown, spoken
+from sootsayer.commands.filling import filled
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.tongue import Known, known_as
 from sootsayer.commands.usage_said import usage_said
@@ -22,7 +23,7 @@ WIDTH = 80  # of every help text, so that the docs hold the same bytes
 USAGE = "usage: "
 POSITIONALS = "positional arguments"
 OPTIONS = "options"
-SAY_HELP = "show this help message and exit"
+SAY_HELP = "show this help message and exit"  # in the words of argparse
 SEE_HELP = "see how it is used: {command} --help"
 NO_LANGUAGE = 'there are no words in the language "{language}" yet'
 LANGUAGE_NEXT = "leave --language out, or write one of: {known}"
@@ -48,8 +49,17 @@ class HelpShape(argparse.RawDescriptionHelpFormatter):
     ) -> None:
         super().add_usage(usage, actions, groups, spoken(USAGE) if prefix is None else prefix)
 
+    def _metavar_formatter(
+        self, action: argparse.Action, default_metavar: str
+    ) -> Callable[[int], tuple[str, ...]]:
+        named = super()._metavar_formatter(action, default_metavar)
+        return lambda size: tuple(map(spoken, named(size)))
+
     def _get_help_string(self, action: argparse.Action) -> str | None:
         return None if action.help is None else spoken(action.help)
+
+    def _fill_text(self, text: str, width: int, indent: str) -> str:
+        return filled(text, width - len(indent))
 
 
 class Parser(argparse.ArgumentParser):

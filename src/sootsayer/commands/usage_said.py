@@ -8,24 +8,22 @@ from __future__ import annotations
 
 import re
 
-from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue import Said, say, shown, spoken
 
 OF_ARGUMENT = "argument {name}: {message}"
-# The shape of the message after `argument NAME: `, its named parts being the slots.
-_SHAPES = (
-    (r"the following arguments are required: (?P<names>.+)",
-     "the following arguments are required: {names}"),
-    (r"unrecognized arguments: (?P<names>.+)", "unrecognized arguments: {names}"),
-    (r"one of the arguments (?P<names>.+) is required",
-     "one of the arguments {names} is required"),
-    (r"expected one argument", "expected one argument"),
-    (r"expected at least one argument", "expected at least one argument"),
-    (r"expected at most one argument", "expected at most one argument"),
-    (r"not allowed with argument (?P<other>.+)", "not allowed with argument {other}"),
-    (r"ignored explicit argument (?P<value>.+)", "ignored explicit argument {value}"),
-    (r"invalid choice: (?P<value>.+?) \(choose from (?P<known>.+)\)",
-     "invalid choice: {value} (choose from {known})"),
-)  # fmt: skip
+# The shape of what follows `argument NAME: `, its slots being what argparse filled in.
+SHAPES = (
+    "the following arguments are required: {names}",
+    "unrecognized arguments: {names}",
+    "one of the arguments {names} is required",
+    "expected one argument",
+    "expected at least one argument",
+    "expected at most one argument",
+    "not allowed with argument {names}",
+    "ignored explicit argument {value}",
+    "invalid choice: {value} (choose from {known})",
+)
+NAMES = "names"  # of arguments; they have words of their own: CASE
 _ARGUMENT = re.compile(r"argument (?P<name>[^:]+): (?P<message>.+)", re.S)
 
 
@@ -33,13 +31,21 @@ def usage_said(message: str) -> Said:
     """The complaint as a sentence."""
     of = _ARGUMENT.fullmatch(message)
     if of is not None:
-        return say(OF_ARGUMENT, name=of["name"], message=_said(of["message"]))
+        return say(OF_ARGUMENT, name=spoken(of["name"]), message=_said(of["message"]))
     return _said(message)
 
 
 def _said(message: str) -> Said:
-    for shape, template in _SHAPES:
-        found = re.fullmatch(shape, message, re.S)
+    for template in SHAPES:
+        found = re.fullmatch(_pattern(template), message, re.S)
         if found is not None:
-            return say(template, **found.groupdict())
+            slots = found.groupdict()
+            if NAMES in slots:
+                slots[NAMES] = ", ".join(map(spoken, slots[NAMES].split(", ")))
+            return say(template, **slots)
     return shown(message)
+
+
+def _pattern(template: str) -> str:
+    """What the template matches, each slot by its name."""
+    return re.sub(r"\\{([a-z]+)\\}", r"(?P<\1>.+?)", re.escape(template))

@@ -86,7 +86,7 @@ def part(heading: str, lines: Iterable[Said | None]) -> Part:
 
 def article(kind: str, id_: str, label: str, pack: str, parts: Iterable[Part]) -> Article:
     template = t.TITLE if label else t.TITLE_BARE
-    title = say(template, kind=t.KIND[kind], id=id_, label=label)
+    title = say(template, kind=say(t.KIND[kind]), id=id_, label=label)
     return Article(id_, kind, title, pack, tuple(each for each in parts if each.lines))
 
 
@@ -169,7 +169,7 @@ def _proof(book: Book, proof: Proof) -> Said:
         for slot, value in proof.given.items()
     ]
     given = Said(", ".join(facts)) if facts else say(t.NOTHING_GIVEN)
-    then = say("unknown") if proof.then is None else shown(str(proof.then).lower())
+    then = id_said(t.THEN_IS, "unknown" if proof.then is None else str(proof.then).lower())
     if proof.codes is None:
         return say(t.PROOF, given=given, then=then)
     codes = listed(proof.codes) if proof.codes else say(t.NO_CODES)
@@ -182,7 +182,9 @@ def _value(book: Book, slot: str, value: Value) -> Said:
 
 def used_part(book: Book, *names: str) -> Part:
     users = dict.fromkeys(user for name in names for user in book.uses.of(name))
-    return part(t.USED, [say(t.USER, what=user.what, id=user.id) for user in users])
+    return part(
+        t.USED, [say(t.USER, what=id_said(t.USER_KIND, user.what), id=user.id) for user in users]
+    )
 
 
 def given_part(book: Book, slots: Iterable[str]) -> Part:

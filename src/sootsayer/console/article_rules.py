@@ -155,7 +155,7 @@ def interlock_article(book: Book, id_: str) -> Article:
         for read in readings_behind(book.model, fact)
     ]
     users = [
-        say(t.USER, what="action", id=action.id)
+        say(t.USER, what=say(t.USER_KIND["action"]), id=action.id)
         for action in book.model.actions.values()
         if id_ in (*action.needs, *action.heeds)
     ]

@@ -26,7 +26,6 @@ from sootsayer.console.vocabulary import (
     FILLS,
     hurt_said,
     id_said,
-    kind_said,
     source_id_said,
     tool_said,
     where_said,
@@ -51,7 +50,7 @@ def fault_article(book: Book, id_: str) -> Article:
 
 def _prior(book: Book, fault: FaultDef) -> Iterator[Said]:
     template = t.PRIOR_CONDITION if fault.kind is Kind.CONDITION else t.PRIOR
-    yield say("{kind}.", kind=Said(kind_said(fault.kind.value).capitalize()))
+    yield say(t.OF_KIND[fault.kind.value])
     yield say(template, often=often(fault.prior))
     for shift in fault.shifts:
         yield say(t.SHIFT, times=number(shift.times), sentence=book.sentence(shift.when))
@@ -170,7 +169,7 @@ def channel_article(book: Book, id_: str) -> Article:
     if channel.nearest_first:
         lines.append(say(t.NEAREST, faults=listed(channel.nearest_first)))
     through = [
-        say(t.USER, what="signal", id=signal.id)
+        say(t.USER, what=say(t.USER_KIND["signal"]), id=signal.id)
         for signal in book.model.signals.values()
         if id_ in signal.channels.values()
     ]
@@ -182,7 +181,7 @@ def channel_article(book: Book, id_: str) -> Article:
 def point_article(book: Book, id_: str) -> Article:
     point = book.model.points[id_]
     read = [
-        say(t.USER, what="signal", id=f"{signal.id}@{id_}")
+        say(t.USER, what=say(t.USER_KIND["signal"]), id=f"{signal.id}@{id_}")
         for signal in book.model.signals.values()
         if id_ in signal.points
     ]
@@ -207,7 +206,7 @@ def action_article(book: Book, id_: str) -> Article:
         for each in action.states
     ]
     users = [
-        say(t.USER, what=what, id=thing)
+        say(t.USER, what=say(t.USER_KIND[what]), id=thing)
         for what, things in (("check", book.model.checks), ("remedy", book.model.remedies))
         for thing, it in things.items()
         if id_ in it.by_actions

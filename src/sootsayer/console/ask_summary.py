@@ -131,8 +131,9 @@ def changed_lines(before: Verdict, after: Verdict, names: Names) -> list[Line]:
 
 def would_be_said(
     before: Verdict, leaders: Sequence[Leader], changed: Sequence[Changed], names: Names
-) -> Said:
-    """In few words what an answer not yet given would bring: leads that move, and permissions."""
+) -> Said | None:
+    """In few words what an answer not yet given would bring: leads that move, and permissions;
+    None where it would bring nothing."""
     moves = (_lead_moves(lead(before, each.kind), each, names) for each in leaders)
     parts = [said for said in moves if said is not None]
     does = {item.action: item.does for item in before.permissions}
@@ -140,7 +141,7 @@ def would_be_said(
         actions = [does[each.action] for each in changed if each.state is state]
         if actions:
             parts.append(say(template, does=", ".join(actions)))
-    return listed(parts) if parts else say(t.NO_CHANGE)
+    return listed(parts) if parts else None
 
 
 def _lead_moves(was: Lead, now: Leader, names: Names) -> Said | None:

@@ -199,6 +199,7 @@ HELP = (
     ("? | ? NAME", "what to do, why it asks, what each answer would change"),
     ("show | more | why NAME", "the verdict, all of it, the reasons of one thing"),
     ("answers | open | facts", "what was answered, what is open, every name"),
+    ("facts lamp", "every name that has to do with a lamp"),
     ("go parked-regeneration", "asks what an action still waits for"),
     ("sheet | enter sheet", "the walk sheet; its answers one after another"),
     ("go on | done", "ask all the same; end with the verdict"),
@@ -229,6 +230,7 @@ OPEN = "Open checks, the one worth most first:"
 OPEN_ONE = "{does}"
 OPEN_RIGHT = "{minutes} min"
 NOTHING_OPEN = "No check is open."
+NO_FACTS = 'No name of a fact has "{word}" in it. All of them: facts'
 FACTS = "Everything that can be entered, by name:"
 FACT = "{slots}: {label}"
 
@@ -256,6 +258,8 @@ SHEET_TICK = "[ ] {choice}"
 SHEET_WORD = "{slot}  {choices}"
 SHEET_CODES = "codes  [ ] all read  [ ] partly  ______ ______ ______ ______ ______ ______"
 
+NOTHING_TYPED = "Nothing was typed. Not known: dk. Put it off: later. End: done."
+
 # A new case.
 NEW_HEAD = "A new case. Enter alone or - leaves out what is not known."
 NEW_LABEL = "What is it, without make, plate or name? For example: 2.0 L panel van"
@@ -263,7 +267,8 @@ NEW_ENGINE = "Displacement of the engine, in litres?"
 NEW_CYLINDERS = "How many cylinders?"
 NEW_FILTER = "Volume of the filter, in litres?"
 NEW_ODOMETER = "Odometer, in km?"
-NEW_FITTED = "Is this fitted: {name}?"
+NEW_FITTED = "Is this fitted: {name}? Yes or no."
+NEW_FITTED_ASKS = "{asks} Yes or no."
 NEW_PROMPT = "{key} > "
 NO_LABEL = "a case needs to say what vehicle it is"
 NO_LABEL_NEXT = "type it like: 2.0 L panel van"
@@ -279,6 +284,7 @@ OPEN_CASE = "{number}. {case}: {label}, {entries}"
 OPEN_CASE_LAST = "{number}. {case}: {label}, {entries}, last {time}"
 NO_OPEN_CASES = "No open case in {folder}."
 UNREADABLE = "{file} cannot be read as a case: sootsayer judge {file} says why."
+CHOOSE_NEW = "Type new for a new case; Enter alone leaves."
 CHOOSE = "Its number or id, or new for a new case; Enter alone leaves."
 NO_SUCH_CHOICE = '"{text}" is none of these'
 NO_SUCH_CHOICE_NEXT = "type a number, an id, or new"

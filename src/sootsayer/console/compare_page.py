@@ -52,7 +52,7 @@ def compare_page(told: Told) -> Page:
 
 def _head(told: Told) -> Iterator[Line]:
     compared = told.compared
-    slots = {"case": compared.case, "vehicle": told.names.vehicle or "vehicle", **told.rounds}
+    slots = {"case": compared.case, "vehicle": told.names.vehicle or say("vehicle"), **told.rounds}
     yield Line(say(t.HEADER, **slots), style=QUIET)
     works = [say(t.WORK, work=told.names.of(one.work), entry=one.entry) for one in compared.works]
     yield Line(say(t.DONE_BETWEEN, works=listed(works)) if works else say(t.NO_WORK), style=QUIET)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 
-from sootsayer.catalogue import Said, say
+from sootsayer.catalogue import say
 from sootsayer.console import rules_show_texts as t
 from sootsayer.console.article import Article, Book
 from sootsayer.console.article_rules import (
@@ -87,7 +87,7 @@ def list_lines(book: Book, packs: int) -> list[Line]:
     for section in MAKERS:
         things = getattr(book.model, section)
         if things:
-            lines += [BLANK, Line(Said(section.capitalize()), style=HEADING)]
+            lines += [BLANK, Line(say(t.SECTION[section]), style=HEADING)]
         for id_, thing in things.items():
             label = _label(thing)
             lines.append(Line(say(t.LIST_ITEM, id=id_, label=label), indent=2))

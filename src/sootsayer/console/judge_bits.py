@@ -32,7 +32,7 @@ _HEADER = 80
 
 def header(verdict: Verdict, names: Names) -> Said:
     time = moment_said(verdict.as_of_time)
-    vehicle = names.vehicle or "vehicle"
+    vehicle = names.vehicle or say("vehicle")
     if verdict.as_of_entry == 0:
         return say(t.HEADER_EMPTY, case=verdict.case, vehicle=vehicle)
     slots = {"case": verdict.case, "vehicle": vehicle, "entry": verdict.as_of_entry, "time": time}
@@ -115,7 +115,7 @@ def channel_line(channel: ChannelSaid, verdict: Verdict, names: Names) -> Said:
             return say(t.CORRECTED_BARE, label=channel.label)
         zero = value_said(channel.zero, names.zero_units.get(channel.id))
         return say(t.CHANNEL["corrected"], label=channel.label, zero=zero)
-    return say(t.CHANNEL[channel_said(channel.state)], label=channel.label)
+    return say(t.CHANNEL[channel.state.value], label=channel.label)
 
 
 def aside_line(

@@ -15,6 +15,8 @@ from sootsayer.rulebook.model import Model, Override, Signal
 from sootsayer.rulebook.reads import slots_given
 from sootsayer.rulebook.shop import Shop
 
+_CODE = "code:"
+
 
 @dataclass(frozen=True, slots=True)
 class CheckName:
@@ -72,8 +74,8 @@ class Names:
 
     def of(self, thing: str) -> Said:
         """Its label, or the id itself where there is none."""
-        if thing.startswith("code:"):
-            return say("trouble code {code}", code=thing.removeprefix("code:"))
+        if thing.startswith(_CODE):
+            return say("trouble code {code}", code=thing.removeprefix(_CODE))
         return shown(self.texts.get(thing) or thing)
 
     def words_of(self, thing: str) -> dict[str, str]:
@@ -94,6 +96,9 @@ class Names:
 
     def typed(self, slot: str, typed: str) -> Said:
         """What an entry says of a slot; in English as it was typed."""
+        if slot.startswith(_CODE):
+            code = slot.removeprefix(_CODE)
+            return shown(typed) if typed == code else say("{code} not listed", code=code)
         return typed_said(typed, self.words_of(slot))
 
     def check(self, thing: str) -> CheckName | None:

@@ -14,7 +14,7 @@ from rich.text import Text
 from sootsayer.catalogue import Said
 
 # The one accent, and emphasis; colour only repeats what words and places already say.
-HEADING = "bold cyan"
+HEADING = "bold cyan"  # not said
 BAR = "cyan"
 STRONG = "bold"
 QUIET = "dim"

@@ -23,13 +23,13 @@ def why_lines(verdict: Verdict, plan: Plan, names: Names, room: PlanRoom) -> lis
     told = room.more or plan.nothing <= 0.5
     texts = []
     if repairs(plan) and told:
-        texts.append(say(t.METHOD[plan.method.value], takes=t.TAKES[plan.by]))
+        texts.append(say(t.METHOD[plan.method.value], takes=say(t.TAKES[plan.by])))
     if plan.unpriced and (plan.order or plan.once_clear) and told:
         rate = [say(t.LABOUR_RATE)] if "" in plan.unpriced else []
         named = [*rate, *(names.of(name) for name in plan.unpriced if name)]
         texts += [say(t.BY_TIME, names=_cut(named, room)), say(t.NEW_SHOP)]
     if not plan.holds and told:
-        texts.append(say(t.NO_HOLD, measures=t.MEASURES[plan.by]))
+        texts.append(say(t.NO_HOLD, measures=say(t.MEASURES[plan.by])))
     lines = [Line(text, indent=2) for text in texts]
     return lines + (_openings(verdict, plan, names, room) if repairs(plan) and told else [])
 

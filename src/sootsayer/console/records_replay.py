@@ -119,12 +119,19 @@ def _by_change(judged: Sequence[tuple[Record, Today]]) -> Iterator[Line]:
 
 def made_by(todays: Iterator[Today]) -> list[tuple[Said, int]]:
     """Each change with the number of verdicts that it alone would change, the most first."""
-    counts: Counter[Said] = Counter()
+    counts: Counter[Change | bool] = Counter()  # what no change made alone: whether it was tried
     for today in todays:
-        counts.update({change_said(change) for _, made in today.found for change in made})
+        counts.update({change for _, made in today.found for change in made})
         if any(not made and each.of is not Of.WORK for each, made in today.found):
-            counts[say(t.TOGETHER) if today.tried else say(t.COUNT_UNTRIED)] += 1
-    return sorted(counts.items(), key=lambda pair: (-pair[1], pair[0]))
+            counts[today.tried] += 1
+    told = [(_maker(by), count) for by, count in counts.items()]
+    return sorted(told, key=lambda pair: (-pair[1], pair[0]))
+
+
+def _maker(by: Change | bool) -> Said:
+    if isinstance(by, bool):
+        return say(t.TOGETHER) if by else say(t.COUNT_UNTRIED)
+    return change_said(by)
 
 
 def kinds_of(today: Today) -> set[str]:

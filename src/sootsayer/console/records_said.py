@@ -9,9 +9,11 @@ from sootsayer.advice.permissions import DriveOn, Permitted
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.catalogue_numbers import moment_of
 from sootsayer.console import records_texts as t
+from sootsayer.console.vocabulary import kind_said, state_said
 from sootsayer.console.words import (
     confidence,
     drive_said,
+    level_said,
     per_cent,
     permitted_said,
     typed_said,
@@ -25,7 +27,7 @@ _ROWS = {Of.DRIVE: t.DRIVE_ROW, Of.LEADING: t.LEADS_ROW, Of.CONFIDENCE: t.CONFID
 
 def header(told: Mapping[str, Any], vehicle: str) -> Said:
     """Which vehicle, as of which entry."""
-    slots = {"case": text(told, "case"), "vehicle": vehicle or "vehicle"}
+    slots = {"case": text(told, "case"), "vehicle": vehicle or say("vehicle")}
     entry = whole(told, "as_of", "entry")
     if not entry:
         return say(t.ADVISED_EMPTY, **slots)
@@ -63,7 +65,7 @@ def first_work(told: Mapping[str, Any]) -> Said:
         return say(t.NO_WORK)
     first = planned[0]
     label = first.get("label") or first.get("remedy")
-    return say(t.FIRST_WORK, label=label, state=str(first.get("state")).replace("-", " "))
+    return say(t.FIRST_WORK, label=label, state=state_said(str(first.get("state"))))
 
 
 def drive_state(state: str) -> Said:
@@ -89,7 +91,8 @@ def difference_said(each: Difference, told: Mapping[str, Any]) -> tuple[Said, Sa
     """One difference: what differs, then, today."""
     name = headlines.labels(told).get(each.id, each.id)
     then, now = (_value(each.of, value, told) for value in (each.then, each.now))
-    return say(_ROWS.get(each.of, t.ROW), what=name), then, now
+    what = kind_said(each.id) if each.of is Of.LEADING else name
+    return say(_ROWS.get(each.of, t.ROW), what=what), then, now
 
 
 def _value(of: Of, value: str, told: Mapping[str, Any]) -> Said:
@@ -101,8 +104,8 @@ def _value(of: Of, value: str, told: Mapping[str, Any]) -> Said:
         none = value == headlines.NONE
         return say(t.NOTHING_LEADS) if none else shown(headlines.labels(told).get(value, value))
     if of is Of.FINDING:
-        return {"true": say("yes"), "false": say("no")}.get(value, shown(value.replace("-", " ")))
-    return typed_said(value) if of is Of.LIMIT else shown(value.replace("-", " "))
+        return level_said(value) if value in {"true", "false"} else state_said(value)
+    return typed_said(value) if of is Of.LIMIT else state_said(value)
 
 
 def change_said(change: Change) -> Said:

@@ -110,6 +110,7 @@ WHY_NOT = {
     "rulebook-refused": "this version cannot read the rulebook of that day any more ({detail})",
     "case-refused": "this version cannot read the case of that day any more ({detail})",
     "program": "version {detail} gave it, and this version reckons otherwise",
+    "language": "it was given in the language {detail}, which this program does not speak here",
     "failed": "this version cannot judge it any more ({detail})",
 }
 WITH_VERSION = "It was given by sootsayer {then}; this is {now}. Install that version to replay it."

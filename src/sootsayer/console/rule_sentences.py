@@ -86,8 +86,8 @@ class _Speaker:
             return say(NOT, part=self.said(part.part))
         inner = [self._grouped(each) for each in part.parts]
         if isinstance(part, AtLeast):
-            return say(AT_LEAST, count=part.count, parts=Said(SEMICOLON.join(inner)))
-        return Said((AND if isinstance(part, All) else OR).join(inner))
+            return say(AT_LEAST, count=part.count, parts=Said(say(SEMICOLON).join(inner)))
+        return Said(say(AND if isinstance(part, All) else OR).join(inner))
 
     def _grouped(self, part: Condition) -> Said:
         text = self.said(part)
@@ -106,7 +106,7 @@ class _Speaker:
             return say(IS_TRUE if test.values[0] else IS_FALSE, slot=slot)
         said = self._words.get(test.slot.partition("@")[0])
         values = [value_said(value, words=said) for value in test.values]
-        return say(ONE_OF, slot=slot, words=Said(OR.join(values)))
+        return say(ONE_OF, slot=slot, words=Said(say(OR).join(values)))
 
     def operand(self, operand: Operand, unit: str) -> Said:
         if isinstance(operand, Const):

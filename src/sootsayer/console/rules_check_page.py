@@ -36,7 +36,7 @@ def remark_lines(remarks: Sequence[Remark]) -> list[str]:
 def _remark(remark: Remark) -> Iterator[str]:
     problem = remark.problem
     yield say(
-        t.REMARK, place=problem.place, weight=t.WEIGHT[remark.weight.value], what=problem.what
+        t.REMARK, place=problem.place, weight=say(t.WEIGHT[remark.weight.value]), what=problem.what
     )
     quoted = [line for line in problem_lines([problem])[1:] if not line.startswith("  →")]
     yield from quoted
@@ -127,7 +127,8 @@ def _missing(shown_: Sequence[Shown]) -> list[Line]:
             lacking.setdefault((each.slot, test), []).append(each.outcome)
     lines = []
     for (slot, test), outcomes in lacking.items():
-        outcome = say(t.NOT_SHOWN, outcomes=", ".join(outcomes))
+        told = [say(t.OUTCOME[each]) if each in t.OUTCOME else shown(each) for each in outcomes]
+        outcome = say(t.NOT_SHOWN, outcomes=Said(", ".join(told)))
         template = t.LACKS_TEST if test else t.LACKS
         text = say(template, slot=slot, test=shown(test), outcome=outcome)
         lines.append(Line(text, indent=2))

@@ -19,6 +19,32 @@ KIND = {
     "retired": "Retired id",
     "code": "Trouble code",
 }
+USER_KIND = {
+    "signal": "signal",
+    "quantity": "quantity",
+    "check": "check",
+    "finding": "finding",
+    "fault": "fault",
+    "action": "action",
+    "interlock": "interlock",
+    "remedy": "remedy",
+}
+SECTION = {
+    "faults": "Faults",
+    "findings": "Findings",
+    "families": "Families",
+    "checks": "Checks",
+    "signals": "Signals",
+    "channels": "Channels",
+    "limits": "Limits",
+    "interlocks": "Interlocks",
+    "actions": "Actions",
+    "remedies": "Remedies",
+    "points": "Points",
+    "retired": "Retired",
+}
+OF_KIND = {"measurement": "Measurement.", "condition": "Condition.", "cause": "Cause."}
+THEN_IS = {"true": "true", "false": "false", "unknown": "unknown"}
 TITLE = "{kind} {id}: {label}"
 TITLE_BARE = "{kind} {id}"
 

@@ -25,6 +25,21 @@ ABSENCE = {
 }
 WHERE = {"counter": "counter", "scan": "scan", "hands-on": "hands-on"}
 KIND = {"measurement": "measurement", "condition": "condition", "cause": "cause"}
+# Of permissions, of driving, of work and of findings, within another sentence.
+STATE = {
+    "clear": "clear",
+    "blocked": "blocked",
+    "not-yet-clear": "not yet clear",
+    "permitted": "permitted",
+    "forbidden": "forbidden",
+    "may-be-driven": "may be driven",
+    "workshop-only": "workshop only",
+    "not-to-be-driven": "not to be driven",
+    "not-to-be-started": "not to be started",
+    "not-yet-known": "not yet known",
+    "set-aside": "set aside",
+    "unknown": "unknown",
+}
 HURT = {
     "people": "people",
     "fire": "fire",
@@ -134,6 +149,11 @@ def where_said(where: str) -> Said:
 def kind_said(kind: str) -> Said:
     """The kind of a fault."""
     return id_said(KIND, kind)
+
+
+def state_said(state: str) -> Said:
+    """A state of a permission, of driving, of work or of a finding."""
+    return say(STATE[state]) if state in STATE else shown(state.replace("-", " "))
 
 
 def round_said(name: str) -> Said:

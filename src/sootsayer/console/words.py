@@ -63,8 +63,13 @@ def per_cent(probability: float) -> Said:
 
 def confidence(probability: float) -> Said:
     """The word for a probability; taken from the rounded per cent so that both agree."""
+    return say(confidence_word(probability))
+
+
+def confidence_word(probability: float) -> str:
+    """The word itself, which is the same in every language."""
     rounded = round(probability * 100)
-    return say(next(word for least, word in CONFIDENCE if rounded >= least))
+    return next(word for least, word in CONFIDENCE if rounded >= least)
 
 
 def bar(probability: float) -> Said:
@@ -110,6 +115,8 @@ def typed_said(typed: str, words: Mapping[str, str] | None = None) -> Said:
     said = (words or {}).get(typed)
     if said:
         return shown(said)
+    if typed == "unknown":  # the header's word for what nobody knows
+        return say("unknown")
     if typed in _ANSWERS:
         return say("yes") if _ANSWERS[typed] else say("no")
     found = _TYPED.fullmatch(typed)

@@ -10,6 +10,7 @@ from pathlib import Path
 from sootsayer.catalogue import Said, say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused, did_you_mean
+from sootsayer.documents.system_words import refusal_said
 
 LARGEST = 8 * 1024 * 1024
 
@@ -42,7 +43,7 @@ def read_bytes(path: Path, file: str) -> bytes:
         raise _refused(file, say("this is no file name"), say(_CHECK_NAME)) from None
     except OSError as error:
         what, instead = _WHY.get(error.errno or 0, _UNKNOWN)
-        raise _refused(file, say(what, reason=error.strerror), say(instead)) from None
+        raise _refused(file, say(what, reason=refusal_said(error)), say(instead)) from None
     check_size(data, file)
     return data
 

@@ -27,6 +27,7 @@ from sootsayer.rulebook.network import lead_strengths, observable_for
 from sootsayer.rulebook.reads import members_of
 
 WORTH_NAMING = 1.1  # evidence that moves the odds by less is not listed
+NOT_WORTH = 1.0999  # surely less, however it is rounded
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,33 +115,50 @@ def faults_said(
 ) -> tuple[FaultSaid, ...]:
     """Every fault that applies, most probable first, then by id."""
     said = {finding.id: finding for finding in findings}
+    speaking = [family for family in families if family.id in believed.evidence]
+    linked = _linked(work.model, families)
     faults = [
-        _fault(work, believed, families, said, work.model.faults[fault.id])
+        _fault(work, believed, speaking, linked[fault.id], said, work.model.faults[fault.id])
         for fault in believed.network.faults
     ]
     return tuple(sorted(faults, key=lambda fault: (-fault.confidence, fault.id)))
 
 
+def _linked(model: Model, families: Sequence[FamilySaid]) -> dict[str, list[FamilySaid]]:
+    """For each fault the families that have a link with it, or that it hides."""
+    found: dict[str, list[FamilySaid]] = {fault: [] for fault in model.faults}
+    for family in families:
+        block = model.evidence.get(family.id)
+        if block is not None:
+            hiding = (fault.id for fault in model.faults.values() if family.id in fault.hides)
+            for fault in {*block.seen_with, *hiding} & found.keys():
+                found[fault].append(family)
+    return found
+
+
 def _fault(
     work: Workings,
     believed: Believed,
-    families: Sequence[FamilySaid],
+    speaking: Sequence[FamilySaid],
+    linked: Sequence[FamilySaid],
     said: Mapping[str, FindingSaid],
     fault: FaultDef,
 ) -> FaultSaid:
     beliefs = believed.beliefs
     confidence = beliefs.posteriors[fault.id]
-    shares = [
-        share
-        for family in families
-        if family.id in believed.evidence
-        for share in (_contribution(work, believed, family, said, fault),)
-        if share is not None
-    ]
-    shares.sort(key=lambda share: (-share.weight, share.family))
+    shares = []
     # Told apart before rounding: near certainty six digits no longer tell which way.
-    raised = {f for f, left in believed.without.items() if left[fault.id] < confidence}
-    linked = [family for family in families if _linked(work, family.id, fault)]
+    raised = set()
+    for family in speaking:
+        without_it = believed.without[family.id][fault.id]
+        if not _moves(confidence, without_it):
+            continue
+        share = _contribution(work, confidence, without_it, family, said, fault)
+        if share is not None:
+            shares.append(share)
+        if without_it < confidence:
+            raised.add(family.id)
+    shares.sort(key=lambda share: (-share.weight, share.family))
     return FaultSaid(
         id=fault.id,
         label=fault.label,
@@ -156,19 +174,21 @@ def _fault(
     )
 
 
+def _moves(with_it: float, without_it: float) -> bool:
+    """Whether evidence may be worth naming: a quick look, for most of it is not."""
+    over, under = with_it * (1.0 - without_it), without_it * (1.0 - with_it)
+    return not (over < NOT_WORTH * under and under < NOT_WORTH * over)
+
+
 def _members_aside(work: Workings, family: str, said: Mapping[str, FindingSaid]) -> tuple[str, ...]:
     members = members_of(work.model, family)
     return tuple(member for member in members if said[member].set_aside is not None)
 
 
-def _linked(work: Workings, family: str, fault: FaultDef) -> bool:
-    block = work.model.evidence.get(family)
-    return block is not None and (fault.id in block.seen_with or family in fault.hides)
-
-
 def _contribution(
     work: Workings,
-    believed: Believed,
+    with_it: float,
+    without_it: float,
     family: FamilySaid,
     said: Mapping[str, FindingSaid],
     fault: FaultDef,
@@ -176,8 +196,6 @@ def _contribution(
     """What a family did to a fault; None where that is not worth naming."""
     assert family.speaker is not None
     speaker = said[family.speaker]
-    with_it = believed.beliefs.posteriors[fault.id]
-    without_it = believed.without[family.id][fault.id]
     worth = weight(with_it, without_it)
     if six(worth) < WORTH_NAMING:
         return None

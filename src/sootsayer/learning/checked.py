@@ -13,6 +13,7 @@ from sootsayer.engine.reading import limits_of
 from sootsayer.judgement.checked import Checked, Counted
 from sootsayer.judgement.coverage import Facts, coverage
 from sootsayer.judgement.proofs import ProofFailed, failed_proofs, proofs_by_slot
+from sootsayer.learning.as_written import failed_as_written
 from sootsayer.rulebook.compiled import Rulebook, read_rulebook, rulebook_of
 from sootsayer.rulebook.loading import Reading
 from sootsayer.rulebook.review.all_reviews import review
@@ -36,7 +37,7 @@ def check_rulebook(
     limits, misfits = _limits(reading, shop)
     found = review(reading, limits)
     remarks = [_as_read(problem) for problem in (*reading.problems, *misfits)]
-    proven, failed = _proofs(reading)
+    proven, failed = _proofs(reading, folders)
     remarks += [_failed(reading, each) for each in failed]
     remarks += found.remarks
     remarks += _words(reading, words)
@@ -106,13 +107,14 @@ def _counted(reading: Reading) -> Counted:
     )  # fmt: skip
 
 
-def _proofs(reading: Reading) -> tuple[list[Decision], list[ProofFailed]]:
+def _proofs(reading: Reading, folders: Sequence[Path]) -> tuple[list[Decision], list[ProofFailed]]:
     """Each rule with proofs: whether all come out. Of refused packs, only what was read whole."""
     if reading.program is None:
         return [], []
     rulebook = reading.rulebook or rulebook_of(reading.model)
     whole = {slot for slot, _ in proofs_by_slot(reading.model) if _whole(rulebook, slot)}
     failed = [each for each in failed_proofs(rulebook, whole) if each.slot in whole]
+    failed = failed_as_written(reading, folders, failed)
     wrong = {each.slot for each in failed}
     decisions = [
         Decision(

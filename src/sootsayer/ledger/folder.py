@@ -17,6 +17,7 @@ from typing import BinaryIO
 from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
+from sootsayer.documents.system_words import refusal_said
 from sootsayer.documents.writing import reason_of
 
 LEDGER, EXPORT = "ledger.jsonl", "export.jsonl"
@@ -74,7 +75,7 @@ def opened(ledger: Ledger) -> BinaryIO:
     except OSError as error:
         raise refused(
             ledger,
-            say("the ledger cannot be read ({why})", why=error.strerror),
+            say("the ledger cannot be read ({why})", why=refusal_said(error)),
             say("ask its owner for the right to read it"),
         ) from None
 

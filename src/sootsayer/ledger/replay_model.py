@@ -31,6 +31,7 @@ class Why(Enum):
     RULEBOOK_REFUSED = "rulebook-refused"
     CASE_REFUSED = "case-refused"
     PROGRAM = "program"
+    LANGUAGE = "language"
     FAILED = "failed"
 
 

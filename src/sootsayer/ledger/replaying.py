@@ -8,7 +8,7 @@ from typing import Any
 from sootsayer import __version__
 from sootsayer.casework.model import Case
 from sootsayer.casework.moments import MomentRefused, read_moment
-from sootsayer.catalogue import say
+from sootsayer.catalogue import OWN, has_words, say, speaking
 from sootsayer.documents.problems import Refused
 from sootsayer.judgement.judge import judge
 from sootsayer.judgement.verdict_json import as_json
@@ -40,6 +40,9 @@ def replay(ledger: Ledger, record: Record) -> Replayed:
         return Replayed(Again.NOT_REPLAYABLE, cannot.why, cannot.detail)
     if _same(told, part(record.body, "verdict")):
         return Replayed(Again.SAME, told=told)
+    spoken = language_of(record)
+    if not has_words(spoken):  # what the program itself said cannot be said again
+        return Replayed(Again.NOT_REPLAYABLE, Why.LANGUAGE, spoken, told)
     then = text(record.body, "program")
     if then != __version__:  # another program may reckon otherwise; that is no flaw of the record
         return Replayed(Again.NOT_REPLAYABLE, Why.PROGRAM, then, told)
@@ -69,14 +72,21 @@ def case_of_record(record: Record, rebuilt: Rebuilt) -> Case:
         raise CannotReplay(Why.CASE_REFUSED, _first(refused)) from None
 
 
+def language_of(record: Record) -> str:
+    """The language that a verdict was given in."""
+    return text(record.body, "language") or OWN
+
+
 def told_again(record: Record, rebuilt: Rebuilt) -> dict[str, Any]:
-    """The verdict on the kept case at the moment of that day; the program's version, which is no
-    part of what it says, is the record's. Raises CannotReplay."""
+    """The verdict on the kept case at the moment of that day, in its language; the program's
+    version, which is no part of what it says, is the record's. Raises CannotReplay."""
     case = case_of_record(record, rebuilt)
     try:
         now = read_moment(text(record.body, "judged_at"))
-        verdict = judge(case, rebuilt.rulebook, now=now, shop=rebuilt.shop, planning=True)
-        return {**as_json(verdict), "program": text(record.body, "verdict", "program")}
+        with speaking(language_of(record)):
+            verdict = judge(case, rebuilt.rulebook, now=now, shop=rebuilt.shop, planning=True)
+            told = as_json(verdict)
+        return {**told, "program": text(record.body, "verdict", "program")}
     except (MomentRefused, LookupError, ArithmeticError, AssertionError) as error:
         raise CannotReplay(Why.FAILED, f"{type(error).__name__}: {error}") from None
 

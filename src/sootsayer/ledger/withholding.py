@@ -26,7 +26,7 @@ from sootsayer.documents.parsers import pure_events
 from sootsayer.documents.problems import Problem, Refused
 
 # They stand in kept texts for ever, of which digests are taken: in one language alone.
-_NAME, _PLATE, _CHASSIS = "(name)", "(plate)", "(chassis number)"
+_NAME, _PLATE, _CHASSIS = "(name)", "(plate)", "(chassis number)"  # not said
 FREE = frozenset({"story", "note", "label", "proved by"})
 IDS = frozenset({"case", "by", "round", "work"})
 IN_ID = (

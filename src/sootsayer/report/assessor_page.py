@@ -9,6 +9,7 @@ from typing import Any
 from sootsayer.catalogue import Said, listed, say, say_count, shown
 from sootsayer.console import records_said, records_texts
 from sootsayer.console.names import Names, names_of
+from sootsayer.console.vocabulary import state_said
 from sootsayer.ledger import headlines
 from sootsayer.ledger.model import Record
 from sootsayer.ledger.parts import mappings, part, text, whole
@@ -50,7 +51,7 @@ def assessor_page(of: Assessed) -> Sheet:
     body, record = of.body, of.record
     under = say(
         t.UNDER,
-        vehicle=text(body, "case", "vehicle") or "vehicle",
+        vehicle=text(body, "case", "vehicle") or say("vehicle"),
         time=records_said.time_said(text(body, "at")),
         by=text(body, "by"),
         moment=records_said.time_said(text(body, "judged_at")),
@@ -86,7 +87,7 @@ def _advised(of: Assessed) -> Iterator[Block]:
 
 
 def _work(each: dict[str, Any]) -> Said:
-    state = str(each.get("state")).replace("-", " ")
+    state = state_said(str(each.get("state")))
     return say(t.WORK_ONE, label=each.get("label") or each.get("remedy"), state=state)
 
 

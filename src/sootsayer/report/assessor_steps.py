@@ -8,6 +8,7 @@ from sootsayer.catalogue import Said, listed, say, shown
 from sootsayer.catalogue_numbers import moment_said
 from sootsayer.console import records_texts
 from sootsayer.console.names import Names
+from sootsayer.console.vocabulary import state_said
 from sootsayer.console.words import per_cent, source_said
 from sootsayer.ledger.replay_model import Answer, Explained, Moved, Step, Why
 from sootsayer.report import assessor_texts as t
@@ -62,10 +63,10 @@ def _step(step: Step, names: Names) -> Iterator[Said]:
     if step.moved:
         yield say(t.ENTRY_MOVED, moved=_moved(step.moved, names))
     if step.drive is not None:
-        before, after = (shown(state.replace("-", " ")) for state in step.drive)
+        before, after = (state_said(state) for state in step.drive)
         yield say(t.DRIVE, before=before, after=after)
     for action, was, is_ in step.permissions:
-        slots = {"before": was.replace("-", " "), "after": is_.replace("-", " ")}
+        slots = {"before": state_said(was), "after": state_said(is_)}
         yield say(t.PERMISSION, label=names.of(action), **slots)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-ID = "assessor"
+ID = "assessor"  # not said
 TITLE = "Record {number}: {case}"
 UNDER = "{vehicle}. Kept {time} by {by}; judged as of {moment}, entry {entry}. Sootsayer {program}."
 FOOT = (

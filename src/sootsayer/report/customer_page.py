@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.catalogue_numbers import day_said, moment_said
-from sootsayer.console.words import confidence, drive_said
+from sootsayer.console.words import confidence, confidence_word, drive_said
 from sootsayer.judgement.verdict import DriveOn, FaultSaid, InterlockSaid
 from sootsayer.physics.measured import Measured
 from sootsayer.report import customer_texts as t
@@ -36,7 +36,7 @@ def customer_page(of: Reported) -> Sheet:
         Section(say(t.BACK), (Items(tuple(coming_back(of))),)),
         Section(say(t.NOT_CHECKED), (Items(tuple(_not_checked(of))),)),
     )
-    vehicle = of.names.vehicle or "vehicle"
+    vehicle = of.names.vehicle or say("vehicle")
     return Sheet(t.ID, say(t.TITLE, vehicle=vehicle), under, sections, say(t.FOOT))
 
 
@@ -99,7 +99,7 @@ def _faults(of: Reported) -> list[FaultSaid]:
 
 def _sure(of: Reported) -> Iterator[Block]:
     faults = _faults(of)
-    words = dict.fromkeys(confidence(fault.confidence) for fault in faults)
+    words = {confidence_word(fault.confidence) for fault in faults}
     told = [say(t.OF_TEN[word]) for word in t.OF_TEN if word in words]
     if of.outcome is not None and of.outcome.faults:
         told.insert(0, say(t.ONLY_CONFIRMED))

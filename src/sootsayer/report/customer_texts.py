@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-ID = "customer"
+ID = "customer"  # not said
 TITLE = "Your vehicle: {vehicle}"
 UNDER = "Visit {case}, {date}."
 UNDER_SHOP = "{shop}. Visit {case}, {date}."

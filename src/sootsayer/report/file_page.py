@@ -42,7 +42,7 @@ def file_page(of: Reported) -> Sheet:
     """The sheet, in small print."""
     verdict = of.verdict
     slots = {
-        "vehicle": of.names.vehicle or "vehicle",
+        "vehicle": of.names.vehicle or say("vehicle"),
         "entry": verdict.as_of_entry,
         "time": moment_said(verdict.as_of_time),
         "story": of.names.story,
@@ -177,7 +177,7 @@ def _permission(one: PermissionSaid) -> Said:
 
 def _numbers(of: Reported) -> Iterator[Section]:
     told = [
-        say(t.LIMIT, label=used.label, value=_limit(used), origin=t.ORIGIN[used.origin])
+        say(t.LIMIT, label=used.label, value=_limit(used), origin=say(t.ORIGIN[used.origin]))
         for used in of.verdict.limits
         if used.origin in t.ORIGIN
     ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-ID = "file"
+ID = "file"  # not said
 TITLE = "For the file: {case}"
 UNDER = "{vehicle}. As of entry {entry}, {time}, round {round}. {story}"
 UNDER_NO_ROUND = "{vehicle}. As of entry {entry}, {time}. {story}"

@@ -10,6 +10,7 @@ from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.reading import read_bytes
+from sootsayer.documents.system_words import refusal_said
 from sootsayer.rulebook.desk import Desk
 from sootsayer.rulebook.names import Names
 
@@ -65,7 +66,7 @@ def _files(desk: Desk, folders: Sequence[Path]) -> list[Path]:
             desk.unread = True
             continue
         except OSError as error:
-            what = say("the folder cannot be read ({reason})", reason=error.strerror)
+            what = say("the folder cannot be read ({reason})", reason=refusal_said(error))
             desk.wrong(place, what, say("ask its owner for the right to read it"), first=True)
             desk.unread = True
             continue

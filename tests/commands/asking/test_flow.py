@@ -216,3 +216,18 @@ def test_entering_the_sheet_in_its_order() -> None:
         asked.append(slot(talk))
         talk.type("dk")
     assert tuple(asked) == order
+
+
+def test_facts_can_be_looked_for_by_a_word() -> None:
+    """`facts WORD` shows the names that hold it and no others; a word that none holds is told."""
+    talk = Talk()
+
+    def told(typed: str) -> list[str]:
+        return [str(line.text) for line in talk.type(typed).reply.says]
+
+    every, some = told("facts"), told("facts oil")
+    assert 1 < len(some) < len(every)
+    names = [line for line in some if line.startswith("oil")]
+    assert names
+    assert set(some) <= set(every)
+    assert any('has "zzzz" in it' in line for line in told("facts zzzz"))

@@ -306,6 +306,11 @@ def _shows(draw: Callable[[Session], Reply]) -> Handler:
     return shown_only
 
 
+def _facts(session: Session, rest: str, now: datetime) -> Reply:
+    del now
+    return facts_shown(session, rest)
+
+
 _ALONE: tuple[tuple[str, Handler], ...] = (
     ("?", _what_now),
     (h.HELP_ALL, _shows(all_help)),
@@ -328,6 +333,7 @@ _WITH_MORE: tuple[tuple[str, Handler], ...] = (
     (h.CHANGE, _change),
     (h.AGAIN_FACT, _again),
     (h.FORGET, _forget),
+    (h.FACTS, _facts),
     (h.NOTE, _note),
     (h.CODES, _codes),
     (h.WORK, _work),

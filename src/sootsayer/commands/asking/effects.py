@@ -28,13 +28,13 @@ def effect_lines(session: Session, question: Question, now: datetime) -> list[Li
     seen = look(session.case, setting.rulebook, now=now, shop=setting.shop)
     answers = answers_to(seen, question.check, only=question.slot)[:_MOST_ANSWERS]
     told = [(_answer_said(session, each), _change(session, each)) for each in answers]
-    if all(change == say(t.NO_CHANGE) for _, change in told):
+    if all(change is None for _, change in told):
         together = _level_lines(session, seen, question)
         if together:
             return lines + together
     if told:
         lines.append(Line(say(t.WOULD_CHANGE), indent=2))
-        lines += [Line(say(t.WOULD, answer=a, change=c), indent=4) for a, c in told]
+        lines += [Line(_would(answer, change), indent=4) for answer, change in told]
     return lines
 
 
@@ -60,21 +60,23 @@ def _answer_said(session: Session, answer: AnswerSaid) -> Said:
     if answer.slot == CODES:
         return shown(answer.value) if answer.value else say(t.NONE)
     unit = session.model.signals[answer.slot.partition("@")[0]].unit
-    ends = {"unit": unit_said(unit or "")}
+    ends = {"unit": unit_said(unit) if unit else ""}
     if answer.low is not None and answer.high is not None:
         return say(t.BETWEEN, start=number(answer.low), end=number(answer.high), **ends)
     if answer.low is not None:
         return say(t.ABOVE, start=number(answer.low), **ends)
     if answer.high is not None:
         return say(t.BELOW, end=number(answer.high), **ends)
-    return (
-        say(t.ANY_NUMBER)
-        if isinstance(answer.value, float)
-        else session.names.value(answer.slot, answer.value)
-    )
+    if isinstance(answer.value, float):
+        return say(t.ANY_NUMBER)
+    return session.names.value(answer.slot, answer.value)
 
 
-def _change(session: Session, answer: AnswerSaid) -> Said:
+def _would(answer: Said, change: Said | None) -> Said:
+    return say(t.WOULD, answer=answer, change=say(t.NO_CHANGE) if change is None else change)
+
+
+def _change(session: Session, answer: AnswerSaid) -> Said | None:
     return would_be_said(session.verdict, answer.leaders, answer.permissions, session.names)
 
 
@@ -90,5 +92,5 @@ def _level_lines(session: Session, seen: Looked, question: Question) -> list[Lin
             t.FAMILY_LEVEL, family=family, level=session.names.level(each.family, each.level)
         )
         change = would_be_said(session.verdict, each.leaders, (), session.names)
-        lines.append(Line(say(t.WOULD, answer=answer, change=change), indent=4))
+        lines.append(Line(_would(answer, change), indent=4))
     return lines

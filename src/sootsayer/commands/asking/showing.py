@@ -79,7 +79,7 @@ def question_help(session: Session, question: Question, now: datetime) -> Reply:
 
 
 def answers_shown(session: Session) -> Reply:
-    sheet = fact_sheet(session.case, session.model, in_round=round_said(session.round))
+    sheet = fact_sheet(session.case, session.model, in_round=session.round)
     lines = [Line(say(t.ANSWERS, round=round_said(session.round)), style=HEADING)]
     for slot, facts in sheet.by_source.items():
         for fact in facts:
@@ -107,13 +107,18 @@ def open_shown(session: Session) -> Reply:
     return Reply(session, tuple(lines))
 
 
-def facts_shown(session: Session) -> Reply:
-    done = answered(session)
+def facts_shown(session: Session, word: str = "") -> Reply:
+    """Every name that a fact can be entered by; with a word, those that hold it."""
+    done, wanted = answered(session), word.casefold()
     lines = [Line(say(t.FACTS), style=HEADING)]
     for signal in session.model.signals.values():
         if signal.id in session.model.quantities:
             continue
         slots = slots_of(signal)
+        if wanted not in signal.label.casefold() and not any(wanted in slot for slot in slots):
+            continue
         named = ", ".join(f"{slot}*" if slot in done else slot for slot in slots)
         lines.append(Line(say(t.FACT, slots=named, label=signal.label), indent=2))
+    if len(lines) == 1:
+        lines = [Line(say(t.NO_FACTS, word=word))]
     return Reply(session, tuple(lines))

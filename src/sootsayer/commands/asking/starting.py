@@ -27,10 +27,12 @@ _LONGEST_LABEL = 80
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """The header as far as it is told; `left`: the keys still to be asked, in order."""
+    """The header as far as it is told; `left`: the keys still to be asked, in order. `questions`:
+    how packs ask for what is fitted, by key."""
 
     left: tuple[str, ...]
     values: tuple[tuple[str, str], ...] = ()
+    questions: tuple[tuple[str, str], ...] = ()
 
 
 def new_draft(model: Model) -> Draft:
@@ -39,13 +41,19 @@ def new_draft(model: Model) -> Draft:
     known = {name.replace(" ", "-"): name for name in _CUSTOMARY}
     fitted = [*_CUSTOMARY, *sorted(asked - set(known))]
     sizes = ("label", "engine litres", "cylinders", "filter litres", "odometer km")
-    return Draft((*sizes, *(f"fitted {name}" for name in fitted)))
+    keys = [f"fitted {name}" for name in fitted]
+    signals = {key: model.signals.get(key.replace(" ", "-")) for key in keys}
+    questions = tuple((key, each.asks) for key, each in signals.items() if each and each.asks)
+    return Draft((*sizes, *keys), questions=questions)
 
 
 def asks(draft: Draft) -> Said:
     """The question that is next; raises IndexError where all is told."""
     key = draft.left[0]
     if key.startswith("fitted "):
+        question = dict(draft.questions).get(key)
+        if question is not None:
+            return say(t.NEW_FITTED_ASKS, asks=question)
         return say(t.NEW_FITTED, name=key.removeprefix("fitted "))
     return say(
         {

@@ -46,7 +46,7 @@ def opened(session: Session) -> Reply:
     if case.entries:
         one, many = t.ENTRIES
         entries = say_count(one, many, count=len(case.entries))
-    vehicle = case.vehicle.label or "vehicle"
+    vehicle = case.vehicle.label or say("vehicle")
     head = say(t.OPENED, case=case.id, vehicle=vehicle, entries=entries)
     says = [Line(head, style=STRONG), progress_line(session)]
     if case.torn is not None:
@@ -80,7 +80,8 @@ def _nothing_typed(session: Session) -> Reply:
     question = session.question
     if question is not None and question.named:
         return Reply(replace(session, question=None))
-    return Reply(replace(session, shown_check="", question=None))
+    says = () if question is None else (Line(say(t.NOTHING_TYPED), style=QUIET),)
+    return Reply(replace(session, shown_check="", question=None), says)
 
 
 def _typed(session: Session, typed: str, now: datetime) -> Reply:

@@ -19,6 +19,7 @@ from typing import Any, TypeVar
 
 from sootsayer.catalogue import language, speak
 from sootsayer.documents.problems import Refused
+from sootsayer.documents.system_words import refusal_said
 from sootsayer.learning.archive.closed import Left
 from sootsayer.learning.archive.journal import Items, Journal
 from sootsayer.learning.archive.rows import Row, Task, Worker, troubled
@@ -95,7 +96,7 @@ def _row(worker: Worker[P], shelf: Shelf, item: Item) -> Row[P]:
     except Refused as refused:
         return Row(item.name, "", None, Left.BROKEN, reason(refused))
     except OSError as error:
-        return Row(item.name, "", None, Left.BROKEN, error.strerror or type(error).__name__)
+        return Row(item.name, "", None, Left.BROKEN, refusal_said(error))
     return worker.row(item.name, data)
 
 

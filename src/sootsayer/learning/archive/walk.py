@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sootsayer.catalogue import say
+from sootsayer.documents.system_words import refusal_said
 from sootsayer.learning.archive.shelf import NO_CASES, NOT_LOOKED_INTO, SUFFIX, Shelf
 
 
@@ -29,7 +30,7 @@ def items(shelf: Shelf, folder: str = "", above: tuple[str, ...] = ()) -> Iterat
     try:
         listed = sorted(shelf.listed(folder), key=lambda each: each.name)
     except OSError as error:
-        yield Item(folder or ".", trouble=error.strerror or type(error).__name__)
+        yield Item(folder or ".", trouble=refusal_said(error))
         return
     for each in listed:
         name = f"{folder}/{each.name}" if folder else each.name
