@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from sootsayer import catalogue_numbers as numbers
 from sootsayer.console import heard_texts as h
-from sootsayer.tongues import Told
+from tests.words.told import Told
 
 FRENCH = Told(
     {
-        numbers.NUMBER_UNIT: "{number}\u00a0{unit}",
         numbers.PER_CENT: "{number}\u00a0%",
         "rpm": "tr/min",
         "mg/stroke": "mg/coup",

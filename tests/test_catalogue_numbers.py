@@ -120,6 +120,13 @@ def test_what_was_typed(typed: str, french: str) -> None:
         assert typed_said(typed).replace(NO_BREAK, " ") == french
 
 
+WAYS_PLAIN: list[Callable[[float], str]] = [
+    plain, lambda value: f"{value:.0f}", lambda value: f"{value:.1f}",
+    lambda value: f"{value:.3f}", lambda value: f"{value:.0f}", plain,
+    lambda value: f"{value:.2f}",
+]  # fmt: skip
+
+
 @settings(max_examples=300)
 @given(st.sampled_from(LANGUAGES), st.sampled_from(range(len(WAYS))), NUMBERS)
 @example("en", 4, 1500.0)
@@ -128,22 +135,22 @@ def test_what_was_typed(typed: str, french: str) -> None:
 def test_what_is_shown_can_be_typed_back(language: str, way: int, value: float) -> None:
     """Any number shown in a language is the same number when it is typed, or it is asked which."""
     meant = float(WAYS_PLAIN[way](value))
-    with speaking(language, FRENCH if language == "fr" else None):
+    with speaking(language, FRENCH if language.startswith("fr") else None):
         shown = WAYS[way](value)
-        try:
-            read = read_typed(shown)
-        except TwoWays as asked:
-            assert meant in [pytest.approx(float(each)) for each in asked.readings]
-        else:
-            assert read.value == pytest.approx(meant)
-            assert read.unit in {None, "mbar", "rpm"}
+        possible = readings(shown)
+        assert pytest.approx(meant) in possible
+        assert len(possible) == 1 or abs(meant) < 1e6
 
 
-WAYS_PLAIN: list[Callable[[float], str]] = [
-    plain, lambda value: f"{value:.0f}", lambda value: f"{value:.1f}",
-    lambda value: f"{value:.3f}", lambda value: f"{value:.0f}", plain,
-    lambda value: f"{value:.2f}",
-]  # fmt: skip
+def readings(shown: str) -> list[float]:
+    """What a number may mean when it is typed: one, or the two that are asked."""
+    try:
+        read = read_typed(shown)
+    except TwoWays as asked:
+        sign = -1 if shown.startswith("-") else 1
+        return [sign * float(each) for each in asked.readings]
+    assert read.unit in {None, "mbar", "rpm"}
+    return [read.value]
 
 
 @given(st.sampled_from(sorted(UNITS)), NUMBERS)

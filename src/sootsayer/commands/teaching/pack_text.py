@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator
 
 from sootsayer.catalogue_conventions import plain
-from sootsayer.commands.heard import folded, heard
+from sootsayer.commands.heard import folded, words_heard
 from sootsayer.commands.teaching.draft import Chosen, Counts, Draft, Linked
 from sootsayer.console import heard_texts as h
 from sootsayer.rulebook.model import Model, SignalKind
@@ -63,7 +63,7 @@ def slug(text: str, words: int = 6) -> str:
     """`shop-` and the first words of a text, as an id: accents and letters of other alphabets are
     left out."""
     plain = "".join(c if c.isascii() and c.isalnum() else " " for c in folded(text))
-    kept = [word for word in plain.split() if word not in heard(h.DULL)][:words]
+    kept = [word for word in plain.split() if word not in words_heard(h.DULL)][:words]
     return "-".join(["shop", *(kept or ["rule"])])
 
 
