@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from sootsayer.casework.collector import Collector, text_of, yes_no_of
 from sootsayer.casework.model import Absence, Said, Vehicle
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import brief, figure, with_unit
 from sootsayer.documents.nodes import Node
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.engine.conditions import Value
@@ -116,18 +117,18 @@ def _number(
     if signal.possible is not None and not signal.possible[0] <= value <= signal.possible[1]:
         low, high = signal.possible
         shown = f"{value:.10g}" if abs(value) < 1000 else f"{value:.0f}"
-        with_unit = f"{shown} {unit}".strip()
+        amount = with_unit(figure(shown), unit)
         converted = number.unit is not None and number.unit != unit
         collector.add(
             node,
-            say("{slot}: {typed} is {value}", slot=slot, typed=typed, value=with_unit)
+            say("{slot}: {typed} is {value}", slot=slot, typed=typed, value=amount)
             if converted
-            else say("{slot}: {value} is not possible", slot=slot, value=with_unit),
+            else say("{slot}: {value} is not possible", slot=slot, value=amount),
             say(
                 "{label} lies between {low} and {high}; a slip?",
                 label=signal.label,
-                low=f"{low:g}",
-                high=f"{high:g} {unit}".strip(),
+                low=brief(low),
+                high=with_unit(brief(high), unit),
             ),
         )
         return None

@@ -10,7 +10,7 @@ from sootsayer.catalogue_numbers import number, with_unit
 from sootsayer.console import rules_show_texts as t
 from sootsayer.console.names import declared_words
 from sootsayer.console.rule_sentences import operand_said, sentence
-from sootsayer.console.vocabulary import BASIS, OFTEN, id_said
+from sootsayer.console.vocabulary import BASIS, OFTEN, TRUTH, id_said
 from sootsayer.console.words import value_said
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Condition, Operand, Value
@@ -161,7 +161,7 @@ def _proof(book: Book, proof: Proof) -> Said:
         for slot, value in proof.given.items()
     ]
     given = Said(", ".join(facts)) if facts else say(t.NOTHING_GIVEN)
-    then = id_said(t.THEN_IS, "unknown" if proof.then is None else str(proof.then).lower())
+    then = id_said(TRUTH, "unknown" if proof.then is None else str(proof.then).lower())
     if proof.codes is None:
         return say(t.PROOF, given=given, then=then)
     codes = listed(proof.codes) if proof.codes else say(t.NO_CODES)

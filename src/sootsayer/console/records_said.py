@@ -7,9 +7,17 @@ from typing import Any
 
 from sootsayer.advice.permissions import DriveOn, Permitted
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue_numbers import figure
 from sootsayer.console import records_texts as t
 from sootsayer.console.vocabulary import kind_said, state_said
-from sootsayer.console.words import confidence, drive_said, level_said, per_cent, permitted_said
+from sootsayer.console.words import (
+    confidence,
+    drive_said,
+    level_said,
+    per_cent,
+    permitted_said,
+    typed_said,
+)
 from sootsayer.ledger import headlines
 from sootsayer.ledger.parts import mappings, part, text, whole
 from sootsayer.ledger.replay_model import Change, Difference, Of
@@ -106,10 +114,20 @@ def change_said(change: Change) -> Said:
     if not change.was and not change.is_:
         return thing
     if not change.was:
-        return say(t.CHANGE_NEW, thing=thing, is_=change.is_)
+        return say(t.CHANGE_NEW, thing=thing, is_=_setting(change.is_))
     if not change.is_:
-        return say(t.CHANGE_GONE, thing=thing, was=change.was)
-    return say(t.CHANGE, thing=thing, was=change.was, is_=change.is_)
+        return say(t.CHANGE_GONE, thing=thing, was=_setting(change.was))
+    return say(t.CHANGE, thing=thing, was=_setting(change.was), is_=_setting(change.is_))
+
+
+def _setting(told: str) -> Said:
+    """A number, a range, a revision; or `there`, of what has none of them."""
+    if told == "there":
+        return say("there")
+    low, mark, high = told.partition(" to ")
+    if mark:
+        return say("{low} to {high}", low=figure(low), high=figure(high))
+    return typed_said(told)
 
 
 def _thing(change: Change) -> Said:

@@ -10,6 +10,7 @@ from sootsayer.console import judge_bits as bits
 from sootsayer.console import why_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import QUIET, Line
+from sootsayer.console.vocabulary import basis_words_said
 from sootsayer.console.why_kinds import fault_details, lock_details
 from sootsayer.console.why_steps import step_lines
 from sootsayer.console.words import (
@@ -78,7 +79,7 @@ def _rule(answer: WhyAnswer) -> list[Line]:
         file=rule.file,
         line=rule.line,
         revision=rule.revision,
-        basis=answer.basis,
+        basis=basis_words_said(answer.basis),
     )
     return [Line(text, indent=2, style=QUIET)]
 

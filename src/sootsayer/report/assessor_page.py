@@ -98,16 +98,21 @@ def _allowed(of: Assessed) -> Iterator[Block]:
         locks = mappings(each.get("interlocks"))
         told = []
         for reason, template in t.REASON.items():
-            said = [_lock(lock) for lock in locks if lock.get("reason") == reason]
+            said = [_lock(lock, of.names) for lock in locks if lock.get("reason") == reason]
             told += [say(template, locks=listed(said))] if said else []
         yield Items(tuple(told))
 
 
-def _lock(lock: dict[str, Any]) -> Said:
+def _lock(lock: dict[str, Any], names: Names) -> Said:
     forbids = lock.get("reason") == "does-not-hold"
     says = (lock.get("when_not") if forbids else None) or lock.get("says")
     readings = [
-        say(t.READING, label=g.get("label"), typed=g.get("typed"), entry=g.get("entry"))
+        say(
+            t.READING,
+            label=g.get("label"),
+            typed=names.typed(text(g, "slot"), text(g, "typed")),
+            entry=g.get("entry"),
+        )
         for g in mappings(lock.get("grounds"))
     ]
     return (

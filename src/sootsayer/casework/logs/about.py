@@ -11,6 +11,7 @@ from sootsayer.casework.logs.naming import best_of, tokens
 from sootsayer.casework.logs.words import BY_ID, ODOMETER
 from sootsayer.casework.model import Vehicle
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import fixed, whole
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem
 
@@ -61,7 +62,7 @@ def other_vehicle(log: Log, vehicle: Vehicle) -> list[Problem]:
     known = vehicle.engine_litres
     if log.litres is not None and known is not None and abs(log.litres - known) > 0.15:
         found.append(Problem(
-            at, say(OTHER_ENGINE, log=f"{log.litres:.2f}", case=f"{known:.2f}"),
+            at, say(OTHER_ENGINE, log=fixed(log.litres, 2), case=fixed(known, 2)),
             say(OTHER_VEHICLE),
         ))  # fmt: skip
     shown = vehicle.odometer_km
@@ -69,7 +70,7 @@ def other_vehicle(log: Log, vehicle: Vehicle) -> list[Problem]:
         shown - 5.0 <= log.odometer <= shown + _VISIT
     ):  # fmt: skip
         found.append(Problem(
-            at, say(OTHER_ODOMETER, log=f"{log.odometer:,.0f}", case=f"{shown:,.0f}"),
+            at, say(OTHER_ODOMETER, log=whole(log.odometer), case=whole(shown)),
             say(OTHER_VEHICLE),
         ))  # fmt: skip
     return found

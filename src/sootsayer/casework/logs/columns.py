@@ -11,6 +11,7 @@ from sootsayer.casework.logs.naming import score, split_unit, tokens
 from sootsayer.casework.logs.units import dimension
 from sootsayer.casework.logs.words import BY_ID, ROLES
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import fixed
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused, did_you_mean
 
@@ -137,7 +138,7 @@ def _tie(role: str, names: Sequence[str], value: float, at: Place) -> Problem:
         "{count} columns fit {role} equally well (score {score}): {names}; none of them is read",
         count=len(names),
         role=role,
-        score=f"{value:.2f}",
+        score=fixed(value, 2),
         names=", ".join(f'"{name[:60]}"' for name in names[:4]),
     )
     which = say('say which one: --column {role}="{name}"', role=role, name=names[0][:60])

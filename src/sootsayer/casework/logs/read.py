@@ -27,6 +27,7 @@ from sootsayer.casework.logs.traces import Tracing
 from sootsayer.casework.logs.windows import Seen, summarised
 from sootsayer.casework.logs.words import AIR, BEFORE, DP, ODOMETER, RPM, SPEED
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import brief, whole
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 
@@ -225,7 +226,7 @@ class _Reading:
         if rpm.still and rpm.lowest > 50.0:
             yield Problem(
                 Place(file, shape.first, 1),
-                say("engine-speed: frozen at {speed} rpm throughout", speed=f"{rpm.lowest:g}"),
+                say("engine-speed: frozen at {speed} rpm throughout", speed=brief(rpm.lowest)),
                 say("windows are only as good as this; see whether it moves"),
             )
         for bad, telling in ((self._short, SHORT), (self._cut, CUT), (self._headers, HEADERS)):
@@ -241,7 +242,7 @@ class _Reading:
                 Place(file, 1, 1),
                 say(
                     "{count} windows beyond the first {most} are left out",
-                    count=f"{self._steady.left_out:,}",
+                    count=whole(self._steady.left_out),
                     most=len(self._steady.found),
                 ),
                 say("cut the log to the drive you need"),

@@ -14,6 +14,7 @@ from sootsayer.casework.logs.times import clock_of
 from sootsayer.casework.logs.units import head_unit
 from sootsayer.casework.logs.words import LONG_NAME, LONG_UNIT, LONG_VALUE, ROLES
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import whole
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 
@@ -46,8 +47,8 @@ def shape_of(head: Sequence[str], encoding: str, file: str) -> Shape:
             widest + 1,
             say(
                 "this line has {count} columns, more than the {most} that are read",
-                count=f"{columns:,}",
-                most=f"{MOST_COLUMNS:,}",
+                count=whole(columns),
+                most=whole(MOST_COLUMNS),
             ),
             say("export only the channels that are needed"),
             head[widest][:200],

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import whole
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 
@@ -91,7 +92,7 @@ class Source:
                     self.file,
                     say(
                         "this line is longer than {count} characters: this is no log",
-                        count=f"{LONGEST_LINE:,}",
+                        count=whole(LONGEST_LINE),
                     ),
                     say(EXPORT),
                     line=number,

@@ -9,6 +9,7 @@ from sootsayer.casework.logs.labels import label_of
 from sootsayer.casework.logs.ticking import Ticking
 from sootsayer.casework.logs.words import DP
 from sootsayer.catalogue import say, say_count
+from sootsayer.catalogue_numbers import brief, fixed, whole, with_unit
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem
 
@@ -99,13 +100,13 @@ def _told(bad: Bad, telling: Telling, place: Place, channel: Channel) -> Problem
     what = say(
         one if bad.count == 1 else many,
         name=channel.role.id,
-        count=f"{bad.count:,}",
+        count=whole(bad.count),
         text=bad.text,
     )
     range_ = {
         "label": label_of(channel.role),
-        "low": f"{channel.low:g}",
-        "high": f"{channel.high:g} {channel.unit}".rstrip(),
+        "low": brief(channel.low),
+        "high": with_unit(brief(channel.high), channel.unit),
     }
     return Problem(place, what, say(instead, **range_), bad.row)
 
@@ -115,10 +116,10 @@ def _frozen(channel: Channel, file: str) -> Problem:
     run, more = channel.frozen[0], len(channel.frozen) - 1
     slots = {
         "name": channel.role.id,
-        "value": f"{run.value:g} {channel.unit}",
+        "value": with_unit(brief(run.value), channel.unit),
         "line": run.last_line,
-        "low": f"{run.low:.0f}",
-        "high": f"{run.high:.0f}",
+        "low": fixed(run.low),
+        "high": fixed(run.high),
     }
     what = (
         say_count(FROZEN_TWICE, FROZEN_OFTEN, count=more, **slots)
@@ -143,7 +144,7 @@ def row_warning(bad: Bad, telling: Telling, file: str) -> Iterator[Problem]:
     """Rows that were left out, of one kind."""
     if bad.count:
         one, many, instead = telling
-        what = say(one if bad.count == 1 else many, count=f"{bad.count:,}")
+        what = say(one if bad.count == 1 else many, count=whole(bad.count))
         yield Problem(Place(file, bad.line, 1), what, say(instead), bad.row)
 
 

@@ -11,6 +11,7 @@ from sootsayer.casework.logs.state import Levels
 from sootsayer.casework.logs.steady import Found
 from sootsayer.casework.logs.words import COOLANT, DP, RPM, SPEED
 from sootsayer.catalogue import say
+from sootsayer.catalogue_numbers import figure, fixed
 
 WANTED = {"rest": 30.0, "idle": 60.0, "cold-idle": 60.0, "1500": 30.0, "2000": 30.0,
           "2500": 30.0, "3000": 30.0, "road": 300.0}  # fmt: skip
@@ -62,7 +63,7 @@ def _apart(found: Found, channels: dict[str, Summary], seen: Seen) -> str:
         return say("raised idle: a cold engine or a regeneration, and no point of any rule")
     coolant = channels.get(COOLANT)
     if found.point in _HOT_POINTS and coolant and coolant.mean < seen.levels.hot - 5.0:
-        return say("the engine is not hot: coolant {celsius} C", celsius=f"{coolant.mean:.0f}")
+        return say("the engine is not hot: coolant {celsius} C", celsius=fixed(coolant.mean))
     return ""
 
 
@@ -73,8 +74,8 @@ def _doubts(point: str, duration: float, channels: dict[str, Summary], seen: See
         doubts.append(
             say(
                 "short: {read} s of the {wanted} s that the point asks for",
-                read=f"{duration:.0f}",
-                wanted=f"{wanted:.0f}",
+                read=fixed(duration),
+                wanted=fixed(wanted),
             )
         )
     if point != "rest" and not seen.has(COOLANT):
@@ -83,7 +84,9 @@ def _doubts(point: str, duration: float, channels: dict[str, Summary], seen: See
         doubts.append(say("nothing shows that the vehicle stands: no column of road speed"))
     dp, rpm = channels.get(DP), channels.get(RPM)
     if dp and dp.n >= 10 and abs(dp.drift) > max(_DRIFT_SHARE * abs(dp.mean), 2.0 * dp.spread, 2.0):
-        moved = say("dp still moves: {drift} mbar from beginning to end", drift=f"{dp.drift:+.1f}")
+        moved = say(
+            "dp still moves: {drift} mbar from beginning to end", drift=figure(f"{dp.drift:+.1f}")
+        )
         doubts.append(moved)
     if rpm and dp and dp.n * 20 < rpm.n:
         doubts.append(say("few readings of dp in it"))
