@@ -1,7 +1,8 @@
 """How French is set: spaces that hold together what belongs together.
 
 A no-break space stands before `: ; ? ! » %` and after `«`, between the groups of a number, and
-between a number (or a slot) and its unit. Texts are written with ordinary spaces; this sets them.
+between a number (or a slot) and its unit, also where that is a slot. Texts are written with
+ordinary spaces; this sets them.
 """
 
 from __future__ import annotations
@@ -12,7 +13,8 @@ HELD = "\u00a0"
 _BEFORE = re.compile(r" ([:;?!»%])")
 _GROUPS = re.compile(r"(?<=\d) (?=\d{3}(?!\d))")
 _UNITS = re.compile(
-    r"(?<=[\d}]) (?=(?:tr/min|mbar|bar|kPa|hPa|°C|km|kg|g|mg|L|min|h|s|V|mm|cm|m|K|%)(?!\w))"
+    r"(?<=[\d}]) (?="
+    r"(?:tr/min|mbar|bar|kPa|hPa|°C|km|kg|g|mg|L|min|h|s|V|mm|cm|m|K|%)(?!\w)|\{unit\})"
 )
 
 

@@ -12,6 +12,7 @@ from sootsayer.catalogue import Said, say, shown
 from sootsayer.commands.leaving import DONE, NO, Stop
 from sootsayer.commands.usage import add_shared, short
 from sootsayer.console.output import write
+from sootsayer.console.vocabulary import round_said
 
 if TYPE_CHECKING:
     from sootsayer.casework.logs.flow import FlowPicture
@@ -118,7 +119,7 @@ def chosen(
         if name is not None and name not in rounds:
             raise Stop(say(NO_SUCH_ROUND, round=short(name), case=case), _rounds_are(rounds, name))
     if len(rounds) == 1:
-        raise Stop(say(ONE_ROUND, round=rounds[0], case=case), say(ONE_ROUND_NEXT))
+        raise Stop(say(ONE_ROUND, round=round_said(rounds[0]), case=case), say(ONE_ROUND_NEXT))
     pair = (earlier or rounds[0], later or rounds[-1])
     if rounds.index(pair[0]) >= rounds.index(pair[1]):
         what = say(SAME_ROUND, from_round=pair[0], to_round=pair[1])

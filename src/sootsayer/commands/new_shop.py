@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sootsayer.catalogue import say, shown
+from sootsayer.catalogue import language, say, shown
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.usage import short
 from sootsayer.commands.written import comment
@@ -107,7 +107,6 @@ def _chances(remedy: RemedyDef) -> str:
 
 
 def _shipped_model() -> Model:
-    from sootsayer.commands.opened import load_rulebook
-    from sootsayer.rulebook.shipped import shipped_rules
+    from sootsayer.commands.opened import open_rulebook
 
-    return load_rulebook([shipped_rules()]).model
+    return open_rulebook(None, language())[0].model

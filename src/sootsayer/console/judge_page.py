@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sootsayer.catalogue import Said, listed, say, shown
+from sootsayer.catalogue import Said, listed, say, say_count, shown
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import judge_texts as t
 from sootsayer.console.judge_know import drive_lines, know_lines
@@ -60,14 +60,13 @@ def _next(verdict: Verdict, names: Names, still_open: Open, room: Room) -> list[
     points, every_shut = still_open
     shut = [bits.shut_said(point) for point in every_shut if point.refusal is not None]
     chosen = [index for index in range(len(points)) if index in room.checks]
-    slots = {"shown": len(chosen), "count": len(points)}
-    heading = say(t.NEXT)
-    if len(shut) > room.shut and not points:
-        heading = say(t.NEXT_ONLY_SHUT, shut=len(shut) - room.shut)
-    elif len(shut) > room.shut:
-        heading = say(t.NEXT_SHUT, **slots, shut=len(shut) - room.shut)
+    heading, left = say(t.NEXT), len(shut) - room.shut
+    if left > 0 and not points:
+        heading = say_count(*t.NEXT_ONLY_SHUT, count=left)
+    elif left > 0:
+        heading = say_count(*t.NEXT_SHUT, count=left, shown=len(chosen), of=len(points))
     elif len(points) > len(chosen):
-        heading = say(t.NEXT_CUT, **slots)
+        heading = say(t.NEXT_CUT, shown=len(chosen), count=len(points))
     lines = [Line(heading, style=HEADING)]
     lines += _blocked(verdict, names, room)
     for index in chosen:

@@ -49,8 +49,14 @@ WHY = "Why: what speaks for (+) and against (-)"
 WHY_CUT = "Why: what speaks for (+) and against (-), the weightiest of it; all: --more"
 NEXT = "What next: what is missing, the cheapest check first"
 NEXT_CUT = "What next: {shown} of {count} open checks, the cheapest first; all: --more"
-NEXT_ONLY_SHUT = "What next ({shut} more stay open; all: --more)"
-NEXT_SHUT = "What next: {shown} of {count} open checks, {shut} more stay open; all: --more"
+NEXT_ONLY_SHUT = (
+    "What next ({count} more stays open; all: --more)",
+    "What next ({count} more stay open; all: --more)",
+)
+NEXT_SHUT = (
+    "What next: {shown} of {of} open checks, {count} more stays open; all: --more",
+    "What next: {shown} of {of} open checks, {count} more stay open; all: --more",
+)
 
 KIND = {
     "measurement": "Measurement: {label}, {confidence}.",
