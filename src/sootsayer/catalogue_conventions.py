@@ -23,21 +23,25 @@ _GROUP = re.compile(r"(?<=[0-9])(?=(?:[0-9]{3})+$)")
 class Convention:
     """How one language writes numbers and days.
 
-    `group` parts thousands: everywhere where `grouping`, else only where it is asked for. `day`,
-    `moment` (to the minute) and `second` are as `strftime` takes them.
+    `group` parts thousands: everywhere where `grouping`, else only where it is asked for. `gap`
+    stands between a number and its unit. `day`, `moment` (to the minute) and `second` are as
+    `strftime` takes them.
     """
 
     decimal: str
     group: str
     grouping: bool
+    gap: str
     day: str
     moment: str
     second: str
 
 
 CONVENTIONS = {
-    "en": Convention(".", ",", False, "%Y-%m-%d", "%Y-%m-%d %H:%M", "%Y-%m-%d %H:%M:%S"),
-    "fr": Convention(",", NO_BREAK, True, "%d/%m/%Y", "%d/%m/%Y %H:%M", "%d/%m/%Y %H:%M:%S"),
+    "en": Convention(".", ",", False, " ", "%Y-%m-%d", "%Y-%m-%d %H:%M", "%Y-%m-%d %H:%M:%S"),
+    "fr": Convention(
+        ",", NO_BREAK, True, NO_BREAK, "%d/%m/%Y", "%d/%m/%Y %H:%M", "%d/%m/%Y %H:%M:%S"
+    ),
 }
 
 

@@ -23,7 +23,6 @@ UNIT = {
     "g/1000km": "g/1000km",
     "days": "days",
 }
-NUMBER_UNIT = "{number} {unit}"
 PER_CENT = "{number} %"
 _ISO_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _DAY, _MINUTE = 10, 16  # characters of an ISO moment
@@ -75,7 +74,7 @@ def with_unit(amount: Said, unit: str | None) -> Said:
     """A number that is already written, with its unit; alone where it has none."""
     if not unit or unit == "none":
         return amount
-    return say(NUMBER_UNIT, number=amount, unit=unit_said(unit))
+    return Said(f"{amount}{convention(language()).gap}{unit_said(unit)}")
 
 
 def day_said(when: date) -> Said:

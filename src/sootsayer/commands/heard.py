@@ -10,6 +10,7 @@ from unicodedata import combining, normalize
 from sootsayer.catalogue import spoken
 
 _BETWEEN = "|"
+WORD = re.compile(r"[^\W_]+", re.UNICODE)
 
 
 def folded(text: str) -> str:
@@ -23,6 +24,11 @@ def folded(text: str) -> str:
 def heard(ways: str) -> frozenset[str]:
     """The ways of a template of `console.heard_texts`, folded."""
     return _ways(ways, spoken(ways))
+
+
+def words_heard(ways: str) -> frozenset[str]:
+    """The single words of the ways: `tr/min` and `l'` are `tr`, `min` and `l`."""
+    return frozenset(word for way in heard(ways) for word in WORD.findall(way))
 
 
 def says(typed: str, ways: str) -> bool:

@@ -7,8 +7,10 @@ import sys
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import say
+from sootsayer.commands.heard import says
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import short
+from sootsayer.console import heard_texts as h
 
 if TYPE_CHECKING:
     from sootsayer.casework.model import Outcome
@@ -60,4 +62,4 @@ def _asked_faults(typing: AtTerminal, record: Record, model: Model) -> tuple[str
 
 def ids_of(text: str) -> tuple[str, ...]:
     found = tuple(each.strip() for each in text.split(",") if each.strip())
-    return () if found == ("none",) else found
+    return () if len(found) == 1 and says(found[0], h.NONE) else found

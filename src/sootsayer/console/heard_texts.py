@@ -80,7 +80,8 @@ NEW = "| new |"
 READ = "| read |"
 TAKE = "| take | take over |"
 
-# Teaching a rule.
+# Teaching a rule. DULL: words that say nothing in an id.
+DULL = "| a | an | the | is | are | of | at | in | on | there | and | to | it |"
 NONE = "| none |"
 STOP = "| stop |"
 SHOW_TEXT = "| show |"

@@ -318,7 +318,7 @@ def _refuse_doubtful(typed: str, whole: str, mark: str, decimals: str, rest: str
             say('"{typed}" is a range', typed=typed),
             say("write the steady reading, or read again when it is steady"),
         )
-    if re.match(r"\s*[.,'’_]?\s*[0-9]", rest):
+    if re.match(r"\s*[.,'’_]?\s*[0-9]", rest) and not known_unit(rest):  # 2.5 1/m
         raise NumberRefused(
             say('"{typed}" has more than one separator or number', typed=typed),
             say("write digits with at most one decimal point, for example 1500.3"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, listed, say, shown
-from sootsayer.catalogue_numbers import NUMBER_UNIT, moment_said, number, unit_said
+from sootsayer.catalogue_numbers import moment_said, number, with_unit
 from sootsayer.console.names import Names
 from sootsayer.console.vocabulary import kind_said, round_said
 from sootsayer.console.words import (
@@ -191,7 +191,8 @@ def _numbers(of: Reported) -> Iterator[Section]:
 
 
 def _limit(used: LimitUsed) -> Said:
-    return say(NUMBER_UNIT, number=number(used.value), unit=unit_said(used.unit))
+    amount = number(used.value)
+    return with_unit(amount, used.unit) if used.unit else Said(f"{amount} ")
 
 
 def _open(of: Reported) -> Iterator[Section]:

@@ -86,6 +86,25 @@ def test_what_can_be_read_in_two_ways_is_asked() -> None:
     assert "1500 or 1.5" in talk.said
 
 
+def test_the_line_waits_for_its_number() -> None:
+    """The number alone completes the line that it stood in; anything else is a line of its own."""
+    asked = "dp@idle 24; engine speed 1,500 rpm"
+    assert Talk().type(asked, "1500").value("engine-speed@2500") == 1500.0
+    assert Talk().type(asked, "1.5").value("engine-speed@2500") == 1.5
+    assert Talk().type(asked, "1,5").value("dp@idle") == 24.0
+    other = Talk().type(asked, "no", "1500")
+    assert other.value("fire-signs") is False
+    assert other.value("engine-speed@2500") is None
+
+
+def test_thousands_apart() -> None:
+    """A blank between thousands, as some write them, is no second number."""
+    assert Talk().type("engine speed 2 500 rpm").value("engine-speed@2500") == 2500.0
+    assert Talk().type("dp at 2 500 rpm 59").value("dp@2500") == 59.0
+    assert Talk().type("trip-length 1,200").reply.taken is False
+    assert Talk().type("codes P2463 complete, 1 500 km").written == []
+
+
 def test_the_point_is_asked_where_it_is_not_said() -> None:
     """A reading without its point is kept until the point is told, and then written."""
     talk = Talk().type("dp 18 hPa")

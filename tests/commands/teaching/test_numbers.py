@@ -2,19 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from sootsayer.catalogue import speaking
 from sootsayer.commands.teaching.draft import Chosen, Counts, Draft
 from sootsayer.commands.teaching.finding_things import near
-from sootsayer.commands.teaching.numbers import counts, how_often, possible_range
+from sootsayer.commands.teaching.numbers import (
+    counts,
+    example,
+    how_often,
+    minutes,
+    possible_range,
+)
 from sootsayer.commands.teaching.pack_text import pack_text, slug
 from sootsayer.commands.teaching.talk import NotTaken
 from sootsayer.engine.conditions import Op
 from sootsayer.learning.checked import check_rulebook
 from sootsayer.rulebook.compiled import read_rulebook
 from sootsayer.rulebook.model import SignalKind
+from tests.french import FRENCH
 from tests.rulebook.review.small import small
 
 DP = Chosen("dp", "Pressure", SignalKind.NUMBER, "mbar", 1.0, (0.0, 100.0), pack="small")
@@ -71,6 +81,46 @@ def test_how_often_not(typed: str) -> None:
     """What leaves no room for doubt, or says nothing, is asked again."""
     with pytest.raises(NotTaken):
         how_often(typed)
+
+
+def test_typed_in_french() -> None:
+    """The French words for from what value, how often and how far, beside the English ones."""
+    with speaking("fr", FRENCH):
+        assert counts("au-dessus de 1,2 kPa", DP).numbers == pytest.approx((12,))
+        assert counts("Plus de 7", DP).op is Op.ABOVE
+        assert counts("entre 3 et 6 mbar", DP).numbers == (3, 6)
+        assert counts("at least 5", DP).op is Op.AT_LEAST
+        assert how_often("souvent") == ("often", 0.6)
+        assert how_often("d’habitude")[0] == "usually"
+        assert how_often("7 sur 9")[0] == "7 of 9"
+        assert how_often("0,25") == ("0.25", 0.25)
+        assert possible_range("0 à 2 000 mbar") == ((0, 2000), "mbar")
+        assert example(DP) == "10\u00a0mbar"
+
+
+@pytest.mark.parametrize(("typed", "value"), [("5", 5), ("7,5 min", 7.5), ("10 or so", 10),
+                                              ("0,5 h", 30), ("soon", 0)])  # fmt: skip
+def test_minutes(typed: str, value: float) -> None:
+    """A number of minutes, or another time; what is none is told so by its caller."""
+    assert minutes(typed) == pytest.approx(value)
+
+
+@pytest.mark.parametrize(
+    ("read", "typed"),
+    [
+        (minutes, "1,500"),
+        (minutes, "1,500 min"),
+        (how_often, "1,500 %"),
+        (how_often, "1,500"),
+        (possible_range, "0 to 1,500 mbar"),
+        (lambda typed: counts(typed, DP), "above 1,500"),
+    ],
+)
+def test_one_comma_and_three_digits_are_asked(read: Callable[[str], object], typed: str) -> None:
+    """Neither one and a half nor fifteen hundred is guessed, whatever the number is for."""
+    with pytest.raises(NotTaken) as asked:
+        read(typed)
+    assert "1500 or 1.5" in asked.value.instead
 
 
 def test_ranges_and_names() -> None:

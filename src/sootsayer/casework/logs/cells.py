@@ -57,7 +57,9 @@ def is_doubtful(text: str) -> bool:
     `1,500`."""
     bare = text.strip()
     found = _WITH_UNIT.fullmatch(bare[:40])
-    return bool(_DOUBTFUL.fullmatch(found.group(1) if found else bare))
+    if found is not None and found.group(2)[0] not in ".,":
+        bare = found.group(1)
+    return bool(_DOUBTFUL.fullmatch(bare))
 
 
 def is_missing(text: str) -> bool:

@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
 
-from sootsayer.commands.heard import folded, heard, says
+from sootsayer.commands.heard import WORD, folded, says, words_heard
 from sootsayer.console import heard_texts as h
 from sootsayer.physics.typed_numbers import ungrouped
 from sootsayer.rulebook.model import Model, Signal
 
-_WORD = re.compile(r"[^\W_]+", re.UNICODE)
 _SHORTEST = 3  # letters of a word that may stand for a longer one
 _MOST_WORDS = 8
 
 
 def words_of(text: str) -> list[str]:
     """Its words without capitals and accents, and without what stands between them."""
-    return _WORD.findall(folded(text))
+    return WORD.findall(folded(text))
 
 
 def signals_meant(words: Sequence[str], model: Model) -> list[Signal]:
@@ -34,7 +32,7 @@ def signals_meant(words: Sequence[str], model: Model) -> list[Signal]:
     exact = exact or [each for each in told if asked in _called(each)]
     if exact:
         return exact
-    telling = [word for word in asked if word not in heard(h.SMALL)]
+    telling = [word for word in asked if word not in words_heard(h.SMALL)]
     if not telling:
         return []
     return [each for each in told if _has_all(each, telling)]
@@ -57,7 +55,7 @@ def openings(tokens: Sequence[str], model: Model) -> Iterator[tuple[list[Signal]
     """What the first tokens may mean, the longest reading first, with how many tokens it takes."""
     for count in range(min(len(tokens), _MOST_WORDS), 0, -1):
         words = words_of(" ".join(tokens[:count]))
-        if not words or words[-1] in heard(h.SMALL):
+        if not words or words[-1] in words_heard(h.SMALL):
             continue
         meant = signals_meant(words, model)
         if meant:
@@ -82,7 +80,7 @@ def point_at(tokens: Sequence[str], model: Model) -> tuple[str, int] | None:
 def _bare(text: str) -> list[str]:
     """The words that tell one point from another, speeds as one number: `2500`, never `2,500`."""
     words = words_of(ungrouped(text).replace(",", ""))
-    return [word for word in words if word not in heard(h.SMALL) | heard(h.RPM)]
+    return [word for word in words if word not in words_heard(h.SMALL) | words_heard(h.RPM)]
 
 
 def is_at(token: str) -> bool:

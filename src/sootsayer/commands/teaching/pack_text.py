@@ -7,7 +7,9 @@ from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, say
 from sootsayer.catalogue_conventions import plain
+from sootsayer.commands.heard import folded, words_heard
 from sootsayer.commands.teaching.draft import Chosen, Counts, Draft, Linked
+from sootsayer.console import heard_texts as h
 from sootsayer.engine.conditions import Op
 from sootsayer.rulebook.model import Model, SignalKind
 
@@ -83,10 +85,10 @@ def fault_id(draft: Draft, link: Linked) -> str:
 
 
 def slug(text: str, words: int = 6) -> str:
-    """`shop-` and the first words of a text, as an id: letters of other alphabets are left out."""
-    plain = "".join(c if c.isascii() and c.isalnum() else " " for c in text.casefold())
-    dull = {"a", "an", "the", "is", "are", "of", "at", "in", "on", "there", "and", "to", "it"}
-    kept = [word for word in plain.split() if word not in dull][:words]
+    """`shop-` and the first words of a text, as an id: accents and letters of other alphabets are
+    left out."""
+    plain = "".join(c if c.isascii() and c.isalnum() else " " for c in folded(text))
+    kept = [word for word in plain.split() if word not in words_heard(h.DULL)][:words]
     return "-".join(["shop", *(kept or ["rule"])])
 
 
