@@ -37,7 +37,7 @@ def rows(turns: int) -> list[str]:
     alone, whole, pgmpy = (x / SETS for x in of_calls([ours, everything, theirs], turns))
     few = sum(map(len, sets)) / SETS
     return [
-        row(f"posteriors, {few:.1f} readings of {_size(network)} : pgmpy", alone, pgmpy),
+        row(f"posteriors, {few:.1f} readings of {_size(network)} : pgmpy", alone, pgmpy, "1/50"),
         row("the same, with candidates and `none` : pgmpy", whole, pgmpy),
     ]
 

@@ -1,10 +1,12 @@
-"""Forward chaining with minimal grounds of all that is decided, beside CLIPS without any."""
+"""Forward chaining with minimal grounds of all that is decided, beside CLIPS and zen-engine without
+any. Where everything is known all three are asked, and their conclusions held together first."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from random import Random
 
-from sootsayer.engine.conditions import Value
+from sootsayer.engine.conditions import Definition, Value
 from sootsayer.engine.grounds import minimal_grounds
 from sootsayer.engine.program import Program, compile_program
 from sootsayer.rulebook.compiled import definitions_of, load_rulebook, shipped_rules
@@ -37,7 +39,37 @@ def _random(turns: int) -> list[str]:
     program = compile_program(made)
     cases = [case(r, taste, 1.0) for _ in range(CASES)]
     engine = Engine(Translation(made, LIMITS, two_valued=True))
-    return _beside(f"{len(made)} random rules, all known", program, engine, cases, LIMITS, turns)
+    what = f"{len(made)} random rules, all known"
+    rows = _beside(what, program, engine, cases, LIMITS, turns)
+    return rows + _beside_zen(what, program, made, cases, turns)
+
+
+def _beside_zen(
+    what: str,
+    program: Program,
+    made: Sequence[Definition],
+    cases: list[dict[str, Value]],
+    turns: int,
+) -> list[str]:
+    try:
+        from tests.bench.zen_rules import Engine as Zen
+    except ImportError:
+        return ["zen-engine is not installed: not measured"]
+    zen = Zen(made, program.order, LIMITS)
+    facts = [zen.facts(each) for each in cases]
+    for each, words in zip(cases, facts, strict=True):
+        assert zen.ours(zen.settle(words)) == program.run(each, LIMITS)
+
+    def ours() -> None:
+        for each in cases:
+            program.run(each, LIMITS)
+
+    def theirs() -> None:
+        for words in facts:
+            zen.settle(words)
+
+    alone, found = (x / CASES for x in of_calls([ours, theirs], turns))
+    return [row(f"chaining, {what} : zen-engine", alone, found, "1/10")]
 
 
 def _beside(
@@ -64,6 +96,6 @@ def _beside(
 
     alone, grounded, clips = (x / CASES for x in of_calls([values, with_grounds, theirs], turns))
     return [
-        row(f"chaining, {what} : clipspy", alone, clips),
-        row("the same, with minimal grounds of all : clipspy", grounded, clips),
+        row(f"chaining, {what} : clipspy", alone, clips, "1/20"),
+        row("the same, with minimal grounds of all : clipspy", grounded, clips, "1/20"),
     ]

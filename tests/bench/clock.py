@@ -49,6 +49,13 @@ def _children() -> float:
     return used.ru_utime + used.ru_stime
 
 
-def row(what: str, ours: float, theirs: float) -> str:
-    """One line of the result: ours, theirs in milliseconds, ours as a multiple of theirs."""
-    return f"{what:<58} {1000 * ours:>9.2f} {1000 * theirs:>10.2f} {ours / theirs:>9.3f}"
+def row(what: str, ours: float, theirs: float, aim: str = "-") -> str:
+    """One line of the result: ours, theirs in milliseconds, ours as a multiple of theirs, and
+    what was aimed at."""
+    numbers = f"{1000 * ours:>9.2f} {1000 * theirs:>10.2f} {ours / theirs:>9.3f}"
+    return f"{what:<62} {numbers}   {aim}"
+
+
+def told(what: str, found: str, aim: str) -> str:
+    """One line of the result with nobody beside us."""
+    return f"{what:<62} {found:>30}   {aim}"

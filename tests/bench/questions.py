@@ -41,7 +41,7 @@ def rows(_: int) -> list[str]:
     return [
         f"next question, {size}, {len(steps)} steps, ms: median, p95",
         _row("  choosing it, the case being looked at", ahead),
-        _row("  from an answer to the next question", whole),
+        _row("  from an answer to the next question", whole, "25"),
         _row("  a whole verdict with its next checks", verdicts),
     ]
 
@@ -60,6 +60,6 @@ def _look(book: Rulebook, entries: list[Entry]) -> Looked:
     return look(case_asked(entries), book, now=MADE_AT)
 
 
-def _row(what: str, times: list[float]) -> str:
+def _row(what: str, times: list[float], aim: str = "-") -> str:
     cuts = quantiles(times, n=20)
-    return f"{what:<58} {cuts[9]:>9.2f} {cuts[18]:>10.2f}"
+    return f"{what:<62} {cuts[9]:>9.2f} {cuts[18]:>10.2f} {'':>9}   {aim}"

@@ -29,11 +29,11 @@ def rows(turns: int) -> list[str]:
         read, bare_again = of_processes([judge, ["-c", IMPORTS]], turns)
         judging = _judging(turns)
     return [
-        row("cold judge, rulebook kept : importing PyYAML, jsonschema, rich", kept, bare),
+        row("cold judge, rulebook kept : importing PyYAML, jsonschema, rich", kept, bare, "1.4"),
         row("the same without the judging itself", kept - judging, bare),
         row("cold judge, rulebook kept : the same with rich's console", kept, used),
         row("cold judge, rulebook kept : an empty Python", kept, python),
-        row("cold judge, nothing kept : importing the three", read, bare_again),
+        row("cold judge, nothing kept : importing the three", read, bare_again, "3.2"),
         row("the same without the judging itself", read - judging, bare_again),
     ]
 

@@ -104,18 +104,19 @@ def _cases(mutation: Mutation, book: Rulebook) -> Iterator[str]:
 
 
 def drawn(count: int) -> list[int]:
-    """The numbers of so many mutations, spread over all, the same at every run."""
-    return sorted(Random(SEED).sample(range(len(every())), min(count, len(every()))))
+    """The numbers of so many mutations, the same at every run, in an order of chance: what is
+    known of the first is a fair sample of all."""
+    return Random(SEED).sample(range(len(every())), min(count, len(every())))
 
 
 def _noticed(number: int) -> str | None:
     return noticed_by(every()[number])
 
 
-def run(numbers: list[int], workers: int = 2) -> dict[int, str | None]:
-    """What noticed each mutation, on several processors."""
+def run(numbers: list[int], workers: int = 2) -> Iterator[tuple[int, str | None]]:
+    """What noticed each mutation, on several processors, as it becomes known."""
     with ProcessPoolExecutor(workers) as pool:
-        return dict(zip(numbers, pool.map(_noticed, numbers, chunksize=4), strict=True))
+        yield from zip(numbers, pool.map(_noticed, numbers, chunksize=4), strict=True)
 
 
 def survivors(found: dict[int, str | None]) -> list[Mutation]:
@@ -130,10 +131,11 @@ def shares(found: dict[int, str | None]) -> dict[str, tuple[int, int]]:
 
 
 def main(arguments: list[str]) -> None:
-    numbers = drawn(int(arguments[0])) if arguments else list(range(len(every())))
-    found = run(numbers)
-    for each in survivors(found):
-        print(each.name)
+    found: dict[int, str | None] = {}
+    for number, by in run(drawn(int(arguments[0]) if arguments else len(every()))):
+        found[number] = by
+        if by is None:
+            print(f"{len(found)}: {every()[number].name}", flush=True)
     print()
     for kind, (noticed, total) in shares(found).items():
         print(f"{kind}: {noticed} of {total} noticed ({100 * noticed / total:.1f} %)")

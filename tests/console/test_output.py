@@ -6,8 +6,10 @@ import io
 
 import pytest
 
+from sootsayer.catalogue import Said
 from sootsayer.console.judge_page import judge_page
 from sootsayer.console.output import fitting, write
+from sootsayer.console.paper import Line, page
 from sootsayer.console.screen import drawn, has_colour, show, width_of
 from tests.console.verdicts import NAMES, blocked_filter
 
@@ -29,6 +31,31 @@ def test_any_encoding_can_hold_what_is_written(encoding: str) -> None:
     assert text.endswith("end")
     if encoding == "ascii":
         assert text == "97 % ##.. ? ? -> end"
+
+
+@pytest.mark.parametrize(
+    ("encoding", "text", "written"),
+    [
+        ("ascii", "À l'œil, «\u00a0déjà\u00a0»\u00a0: 95\u00a0°C", 'A l\'oeil, "deja" : 95 C'),
+        ("ascii", "2\u00a0500 tr/min, l’été, 3 €", "2 500 tr/min, l'ete, 3 EUR"),
+        ("ascii", "ﬁn ½ Σ", "fin ? ?"),
+        ("latin-1", "«\u00a0œuvre\u00a0»", "«\u00a0oeuvre\u00a0»"),
+        ("cp437", "« déjà » ÀÈ", "« déjà » AE"),
+        ("utf-8", "«\u00a0œuvre\u00a0»", "«\u00a0œuvre\u00a0»"),
+    ],
+)
+def test_letters_lose_their_accents_where_they_must(encoding: str, text: str, written: str) -> None:
+    """What another language is written with becomes plainer, and what cannot a question mark."""
+    assert fitting(text, encoding) == written
+
+
+def test_what_is_held_together_is_not_folded_apart() -> None:
+    """No line ends between a word and its colon, or within a number."""
+    text = Said("le voyant\u00a0: 2\u00a0500\u00a0tr/min, et ensuite «\u00a0oui\u00a0»")
+    for width in range(20, 60):
+        lines = drawn(page([Line(text)]), width=width).splitlines()
+        assert " ".join(lines) == text
+        assert max(map(len, lines)) <= width
 
 
 def test_whole_page_in_plain_ascii() -> None:

@@ -45,12 +45,17 @@ def _marked(text: str, said: str) -> str:
 
 
 class Pseudo:
-    """That language, for every template there is."""
+    """That language, for every template there is; `asked` is all that was asked for."""
+
+    def __init__(self) -> None:
+        self.asked: set[str] = set()
 
     def one(self, text: str) -> str | None:
+        self.asked.add(text)
         return text if text.startswith("|") else template(text)  # what is typed is typed in English
 
     def counted(self, one: str, many: str, count: int) -> str | None:
+        self.asked |= {one, many}
         return template(one if count == 1 else many)
 
 
@@ -65,14 +70,15 @@ def words_of(model: Model) -> Words:
     )
 
 
-def spoken(monkeypatch: pytest.MonkeyPatch, model: Model) -> None:
-    """From now on the program knows the language, for itself and for this rulebook."""
-    words = words_of(model)
+def spoken(monkeypatch: pytest.MonkeyPatch, words: Words) -> Pseudo:
+    """From now on the program knows the language, for itself and for a rulebook."""
+    pseudo = Pseudo()
     monkeypatch.setattr(tongues, "tongues", lambda: ("en", LANGUAGE))
-    monkeypatch.setattr(tongues, "tongue", lambda code: Pseudo() if code == LANGUAGE else None)
+    monkeypatch.setattr(tongues, "tongue", lambda code: pseudo if code == LANGUAGE else None)
     monkeypatch.setattr(words_files, "languages", lambda _folders: ("en", LANGUAGE))
     for module in ("rulebook.words_files", "ledger.rebuilding"):
         monkeypatch.setattr(f"sootsayer.{module}.load_words", lambda _folders, _language: words)
+    return pseudo
 
 
 _TOKEN = re.compile(r"(?<![\w@])(?:--)?[A-Za-z][A-Za-z0-9_@./:+-]*")

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
-from sootsayer.belief.ordering import min_fill
+from sootsayer.belief.ordering import Hub, min_fill
 from sootsayer.belief.tables import bits
 
 
@@ -46,9 +46,9 @@ class Shape(NamedTuple):
 
 
 @lru_cache(maxsize=1024)
-def shape_of(scopes: tuple[int, ...], members: int) -> Shape:
+def shape_of(scopes: tuple[int, ...], members: int, hubs: tuple[Hub, ...] = ()) -> Shape:
     """The tree for factors with these scopes over `members`, all bitmasks; they hang together."""
-    steps = min_fill(scopes, members)
+    steps = min_fill(scopes, members, 0, hubs)
     rank = {fault: i for i, (fault, _) in enumerate(steps)}
     # From the last fault back: one joins the cluster that its neighbours make up already.
     masks: list[int] = []

@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import NamedTuple
 
 from sootsayer.belief.tables import bits
 
 # (the fault summed out, the faults it was then tied to, as a bitmask)
 Step = tuple[int, int]
+
+
+class Hub(NamedTuple):
+    """Numbers (a bitmask) that stand for one level, and the fault that they bring about, or -1."""
+
+    numbers: int
+    child: int
 
 
 # Room for the number of a fault.
@@ -37,23 +45,36 @@ def _fill(adjacent: dict[int, int], fault: int) -> int:
     return missing
 
 
-def min_fill(scopes: Iterable[int], members: int, kept: int = 0) -> list[Step]:
+def min_fill(
+    scopes: Iterable[int], members: int, kept: int = 0, hubs: tuple[Hub, ...] = ()
+) -> list[Step]:
     """Every fault of `members` but those `kept`, in the order to sum them out.
 
     Scopes and members are bitmasks of fault numbers. Ties go to the fewer neighbours, then
-    to the lower number, so that the same network always gives the same order.
+    to the lower number, so that the same network always gives the same order. The numbers of
+    a hub are summed out one right after the other, and before the fault that they bring about.
     """
     adjacent = neighbours(scopes, members)
     open_ = members & ~kept
     cost = {fault: _fill(adjacent, fault) for fault in bits(open_)}
-    keys = {fault: _key(adjacent, cost, fault) for fault in cost}
+    held = {hub.child: hub.numbers for hub in hubs if hub.child >= 0}
+    beside = {number: hub for hub in hubs for number in bits(hub.numbers)}
+    keys = {fault: _key(adjacent, cost, fault) for fault in cost if fault not in held}
     steps: list[Step] = []
+    following: list[int] = []
     while keys:
-        fault = min(keys.values()) & NUMBER
+        fault = following.pop() if following else min(keys.values()) & NUMBER
         around = adjacent.pop(fault)
         steps.append((fault, around))
         open_ &= ~(1 << fault)
         del keys[fault]
+        hub = beside.get(fault)
+        if hub is not None:
+            following = bits(hub.numbers & open_)
+            if not following and hub.child in held:
+                del held[hub.child]
+                if open_ >> hub.child & 1:
+                    keys[hub.child] = _key(adjacent, cost, hub.child)
         if not cost.pop(fault):  # they are neighbours already: pairs with the fault go, none comes
             gone = around | 1 << fault
             for other in bits(around):
@@ -69,7 +90,8 @@ def min_fill(scopes: Iterable[int], members: int, kept: int = 0) -> list[Step]:
             for other in bits(touched & open_):
                 cost[other] = _fill(adjacent, other)
         for other in bits(touched & open_):
-            keys[other] = _key(adjacent, cost, other)
+            if other not in held:
+                keys[other] = _key(adjacent, cost, other)
     return steps
 
 

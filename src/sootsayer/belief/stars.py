@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from sootsayer.belief.clusters import Shape, shape_of
 from sootsayer.belief.factors import WRITTEN, Factor, build
+from sootsayer.belief.ordering import Hub
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.splitting import links_of
 from sootsayer.belief.tables import Table, bits, reordered
@@ -61,7 +62,13 @@ def star_of(problem: Problem, members: int, factors: tuple[Factor, ...], large: 
             Ray(factor, seat | 1 << fault, (fault,), hub) for fault in bits(factor.scope & ~own)
         ]
     everyone = members | (1 << fresh) - (1 << len(problem.ids))
-    return Star(tuple(parts), shape_of(tuple(part.scope for part in parts), everyone), hubs)
+    # A message over a hub, or over the fault that it brings about alone, would have either sign,
+    # and where it is 0 nothing can be divided by it; so hubs go whole, and before that fault.
+    kept_together = tuple(
+        Hub(sum(1 << number for number in ray.hub), ray.factor.child) for ray in hubs.values()
+    )
+    shape = shape_of(tuple(part.scope for part in parts), everyone, kept_together)
+    return Star(tuple(parts), shape, hubs)
 
 
 def _levels(problem: Problem, factor: Factor) -> tuple[int, ...]:

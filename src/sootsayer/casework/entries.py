@@ -26,7 +26,7 @@ from sootsayer.rulebook.model import Model
 
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _CODE = re.compile(r"[PBCU][0-9A-F]{4}")
-_MONITORS = {"run": True, "not run": False}
+_MONITORS = {"run": True, "not run": False}  # not said
 _SAYS_NOTHING = frozenset({"at", "by", "round", "source", "corrects"})
 _SAYS = ("facts", "none", "codes", "work", "note", "outcome")
 

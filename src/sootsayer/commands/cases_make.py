@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import say, say_count, shown
 from sootsayer.commands.leaving import DONE, Stop
-from sootsayer.commands.usage import short
+from sootsayer.commands.usage import add_language, short
 from sootsayer.console.output import write
 
 if TYPE_CHECKING:
@@ -48,6 +48,7 @@ def fill(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--out", required=True, metavar="DIR", help=say("the folder to write into"))
     parser.add_argument("--processes", metavar="N", help=say("how many at once (else all cores)"))
     parser.add_argument("--shop", metavar="DIR", help=say("draw by this shop's rulebook"))
+    add_language(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:

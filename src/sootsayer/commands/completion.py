@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 
+from sootsayer.catalogue import say
 from sootsayer.commands.leaving import DONE
 from sootsayer.console.output import write
 
@@ -29,7 +30,10 @@ example:
 def fill(parser: argparse.ArgumentParser) -> None:
     """Its argument."""
     parser.add_argument(
-        "shell", metavar="SHELL", choices=SHELLS, help="one of: " + ", ".join(SHELLS)
+        "shell",
+        metavar="SHELL",
+        choices=SHELLS,
+        help=say("one of: {known}", known=", ".join(SHELLS)),
     )
 
 

@@ -42,7 +42,7 @@ def run(arguments: argparse.Namespace) -> int:
     opened = open_case(arguments)
 
     from sootsayer.judgement.judge import judge
-    from sootsayer.judgement.plan import wish_entered
+    from sootsayer.judgement.wishes import wish_entered
 
     verdict = judge(
         opened.case,

@@ -6,7 +6,6 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
-from difflib import get_close_matches
 from types import ModuleType
 
 from sootsayer import __version__
@@ -133,6 +132,8 @@ def _check_command(typed: list[str]) -> None:
     """Raises Stop for a first word that is no command, in plainer words than argparse has."""
     if not typed or typed[0].startswith("-") or typed[0] in COMMANDS:
         return
+    from difflib import get_close_matches
+
     known = ", ".join(COMMANDS)
     what = say(NO_COMMAND, command=short(typed[0]))
     near = get_close_matches(typed[0][:100], COMMANDS, n=1, cutoff=0.6)

@@ -160,19 +160,19 @@ def known_part(book: Book, id_: str, basis: Basis | None, place: Place, revision
 
 
 def proofs_part(book: Book, proofs: Iterable[Proof], of: str = "") -> Part:
-    """`of`: the finding whose levels they show."""
-    return part(t.PROOFS, [_proof(book, proof, book.words.get(of, {})) for proof in proofs])
+    """The examples; `of`: the finding whose level each shows, if it is one."""
+    return part(t.PROOFS, [_proof(book, proof, of) for proof in proofs])
 
 
-def _proof(book: Book, proof: Proof, words: Mapping[str, str]) -> Said:
+def _proof(book: Book, proof: Proof, of: str) -> Said:
     facts = [
         say("{slot} {value}", slot=slot, value=_value(book, slot, value))
         for slot, value in proof.given.items()
     ]
     given = Said(", ".join(facts)) if facts else say(t.NOTHING_GIVEN)
-    then = id_said(t.THEN_IS, "unknown" if proof.then is None else str(proof.then).lower())
-    if isinstance(proof.then, str):
-        then = shown(words.get(proof.then, proof.then))
+    level = "unknown" if proof.then is None else str(proof.then).lower()
+    said = t.THEN_IS.get(level)
+    then = shown(book.words.get(of, {}).get(level, level)) if said is None else say(said)
     if proof.codes is None:
         return say(t.PROOF, given=given, then=then)
     codes = listed(proof.codes) if proof.codes else say(t.NO_CODES)

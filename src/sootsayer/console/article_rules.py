@@ -43,7 +43,7 @@ def finding_article(book: Book, id_: str) -> Article:
         _read(book, id_),
         _seen(book, id_ if id_ in book.model.evidence else family),
         used_part(book, id_),
-        proofs_part(book, finding.proofs, id_),
+        proofs_part(book, finding.proofs, finding.id),
     ])  # fmt: skip
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from rich.console import Console, ConsoleOptions, RenderResult
 from rich.text import Text
@@ -59,7 +60,7 @@ class Page:
         """Whether it takes at most `most` lines at this width; stops counting beyond them."""
         taken = 0
         for line in self.lines:
-            taken += len(_drawn(line, console, width))
+            taken += _rows(line, console, width)
             if taken > most:
                 return False
         return True
@@ -76,6 +77,12 @@ def clipped(text: Said, most: int) -> Said:
     cut = text[: max(1, most - 1)]
     words = cut.rsplit(" ", 1)[0]
     return Said((words if len(words) * 3 > len(cut) * 2 else cut).rstrip() + "…")
+
+
+@lru_cache(maxsize=1024)
+def _rows(line: Line, console: Console, width: int) -> int:
+    """How many lines one takes; remembered, for a page is fitted by trying it again and again."""
+    return len(_drawn(line, console, width))
 
 
 def _drawn(line: Line, console: Console, width: int) -> list[Text]:

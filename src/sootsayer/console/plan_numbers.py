@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import Said, say
 from sootsayer.catalogue_numbers import figure, fixed, unit_said
 from sootsayer.console import plan_texts as t
-from sootsayer.judgement.plan_said import Expected, Plan, Range, RemedySaid
+
+if TYPE_CHECKING:  # the short page of a verdict has no plan, and starts without it
+    from sootsayer.judgement.plan_said import Expected, Plan, Range, RemedySaid
 
 
 def between(ends: Range, unit: str) -> Said:
@@ -53,8 +56,14 @@ def expected(said: Expected, plan: Plan) -> Said:
 def gain(saves: float, more: float, plan: Plan) -> Said:
     """What a look or an opening gains: money or minutes, and lasting repairs."""
     unit = plan.currency if plan.by == "cost" else "min"
-    saving = between(Range(abs(saves), abs(saves)), unit)
+    saving = between(_exactly(abs(saves)), unit)
     in_100 = fixed(100.0 * more)
     if saves < 0.0:
         return say(t.COSTS_BUT_MORE, saving=saving, more=in_100)
     return say(t.SAVES_AND_MORE if more >= 0.005 else t.SAVES, saving=saving, more=in_100)
+
+
+def _exactly(amount: float) -> Range:
+    from sootsayer.judgement.plan_said import Range
+
+    return Range(amount, amount)

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from sootsayer.advice.work_state import WorkState
 from sootsayer.catalogue import Said, say
 from sootsayer.console import plan_texts as t
 from sootsayer.console.plan_numbers import price
-from sootsayer.judgement.plan_said import LookSaid, Plan, RemedySaid
+
+if TYPE_CHECKING:
+    from sootsayer.judgement.plan_said import LookSaid, Plan, RemedySaid
 from sootsayer.judgement.verdict import Verdict
 
 LIKELY = 0.2

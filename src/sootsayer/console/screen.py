@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import os
 from collections.abc import Iterable
+from functools import cache
 from typing import TextIO
 
 from rich.console import Console, RenderableType
@@ -24,8 +25,9 @@ def has_colour(stream: TextIO) -> bool:
     return stream.isatty()
 
 
+@cache
 def plain_console(width: int = PLAIN_WIDTH) -> Console:
-    """A console that draws to nowhere without a single escape code."""
+    """A console that draws to nowhere without a single escape code, to measure with."""
     return _console(io.StringIO(), width, colour=False)
 
 

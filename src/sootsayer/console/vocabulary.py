@@ -40,6 +40,18 @@ STATE = {
     "set-aside": "set aside",
     "unknown": "unknown",
 }
+# The same as they stand in lists and tables, and what no rule watches any more.
+STATE_ID = {
+    "clear": "clear",
+    "blocked": "blocked",
+    "not-yet-clear": "not-yet-clear",
+    "may-be-driven": "may-be-driven",
+    "workshop-only": "workshop-only",
+    "not-to-be-driven": "not-to-be-driven",
+    "not-to-be-started": "not-to-be-started",
+    "not-yet-known": "not-yet-known",
+    "not watched": "not watched",
+}
 HURT = {
     "people": "people",
     "fire": "fire",

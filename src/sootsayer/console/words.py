@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from sootsayer.belief.weighing import word_said
 from sootsayer.catalogue import OWN, Said, language, say, shown
 from sootsayer.catalogue_numbers import figure, number, with_unit
-from sootsayer.console.vocabulary import source_id_said
+from sootsayer.console.vocabulary import ABSENCE, absence_said, source_id_said
 from sootsayer.engine.conditions import NOT_FITTED, Value
 from sootsayer.judgement.verdict import ChannelState, DriveOn, Permitted
 from sootsayer.physics.units import known_unit
@@ -115,6 +115,8 @@ def typed_said(typed: str, words: Mapping[str, str] | None = None) -> Said:
     said = (words or {}).get(typed)
     if said:
         return shown(said)
+    if typed in ABSENCE:
+        return absence_said(typed)
     if typed == "unknown":  # the header's word for what nobody knows
         return say("unknown")
     if typed in _ANSWERS:

@@ -9,7 +9,6 @@ from math import fsum
 from sootsayer.advice.plan_choice import Begun, Choice, Method, best_first, choose
 from sootsayer.advice.plan_problem import Problem
 from sootsayer.advice.work_state import WorkState
-from sootsayer.casework.model import Case
 from sootsayer.judgement.beliefs import Believed
 from sootsayer.judgement.plan_looks import looks
 from sootsayer.judgement.plan_problem import Offer, Reach, in_reach, offers, problem_of
@@ -24,9 +23,9 @@ from sootsayer.judgement.plan_said import (
 )
 from sootsayer.judgement.rounding import six
 from sootsayer.judgement.verdict import FamilySaid, FindingSaid, PermissionSaid
+from sootsayer.judgement.wishes import REMOVAL
 from sootsayer.judgement.workings import Workings
 
-REMOVAL = "customer-wants-removal"
 COST, TIME = "cost", "time"
 # To end unrepaired counts as so many times all that could be done here. That is a judgement of
 # value, not of fact, so a shop may set its own (`unrepaired`). Why so high: a customer who pays and
@@ -86,11 +85,6 @@ def plan_of(
         declined=work.full.values.get(REMOVAL) is True,
         remedies=tuple(sorted(said, key=_rank)),
     )
-
-
-def wish_entered(case: Case) -> bool:
-    """Whether an entry says anything of a wish to remove or defeat; what counts, a plan tells."""
-    return any(said.slot == REMOVAL for entry in case.entries for said in entry.said)
 
 
 def _reaches(offer: Offer, reach: Reach) -> bool:

@@ -11,7 +11,7 @@ from sootsayer.ledger.canonical import digest_of
 from sootsayer.ledger.folder import Ledger, prepared
 
 SUFFIX = ".yaml"
-_MISSING, _CHANGED, _NO_DIGEST = "missing", "changed", "no digest"
+_MISSING, _CHANGED, _NO_DIGEST = "missing", "changed", "no digest"  # not said
 
 
 class Lost(Exception):  # noqa: N818 (says what the text is)

@@ -27,7 +27,7 @@ from sootsayer.documents.problems import Problem, Refused
 
 # They stand in kept texts for ever, of which digests are taken: in one language alone.
 _NAME, _PLATE, _CHASSIS = "(name)", "(plate)", "(chassis number)"  # not said
-FREE = frozenset({"story", "note", "label", "proved by"})
+FREE = frozenset({"story", "note", "label", "proved by"})  # not said
 IDS = frozenset({"case", "by", "round", "work"})
 IN_ID = (
     "a name, plate or chassis number stands here, and it would be kept for ever",

@@ -18,6 +18,7 @@ from sootsayer.commands.over_archive.lines import (
 )
 from sootsayer.console import backtest_texts as t
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, page
+from sootsayer.console.vocabulary import STATE_ID, id_said
 from sootsayer.learning.backtest.changes import RuleChange
 from sootsayer.learning.backtest.tally import BacktestTally, Examples, KindTally
 from sootsayer.learning.intervals import wilson
@@ -86,7 +87,7 @@ def _looser(told: BacktestTold) -> Iterator[Line]:
 
 def _moves(moves: Moves, told: BacktestTold) -> Iterator[Line]:
     for (action, before, after), examples in sorted(moves.items()):
-        cells = columns((before, after), _MOVES)
+        cells = columns((id_said(STATE_ID, before), id_said(STATE_ID, after)), _MOVES)
         yield Line(shown(action), indent=2, right=cells)
         said = examples_said(examples, 20 if told.more else 3)
         one, many = t.IN_CASES

@@ -5,20 +5,42 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
+from sootsayer.catalogue import Said, say
 from sootsayer.catalogue_conventions import plain
 from sootsayer.commands.heard import folded, words_heard
 from sootsayer.commands.teaching.draft import Chosen, Counts, Draft, Linked
 from sootsayer.console import heard_texts as h
+from sootsayer.engine.conditions import Op
 from sootsayer.rulebook.model import Model, SignalKind
 
-HEAD = """\
-# {says}.
-# Made with `sootsayer rules new`. Change what you like, then run:
-#   sootsayer rules check
-pack: {pack}
-format: 1
-title: {title}
-"""
+# Comments of the pack.
+MADE = """\
+{says}.
+Made with `sootsayer rules new`. Change what you like, then run:
+  sootsayer rules check"""
+HOW_WE_KNOW = "How we know. Each rule and number below rests on this."
+WHAT_IS_DONE = "What somebody does to know it, where, and how many minutes it takes."
+FROM_WHAT = "From what value it counts; a vehicle's own figure stands before it."
+COUNTS_ONCE = "One observation counts once; why it may count beside the other:"
+AT_THE_NUMBER = "At the number itself, and one step beside it."
+WHAT_CASES_READ = "What cases read."
+NOT_READ = "Not read is not known."
+WHAT_PRIOR_IS = "`prior`: its share among vehicles taken in with a filter complaint."
+HOW_OFTEN = "How often with that fault alone; `otherwise`: with none of them."
+# The label of a limit: what is seen, and from which side of the number on.
+LIMIT_OF = {
+    Op.BELOW: "{says}: below",
+    Op.AT_MOST: "{says}: at most",
+    Op.ABOVE: "{says}: above",
+    Op.AT_LEAST: "{says}: at least",
+    Op.BETWEEN: "{says}: between",
+    Op.OUTSIDE: "{says}: outside",
+}
+
+
+def comment(said: Said, indent: int = 0) -> str:
+    """A sentence as a comment of YAML."""
+    return "\n".join(f"{' ' * indent}# {line}" for line in said.split("\n"))
 
 
 def quoted(text: str) -> str:
@@ -32,11 +54,14 @@ def pack_text(draft: Draft, model: Model) -> str:
     assert fact is not None
     assert counts is not None
     uses = _uses(draft, model)
-    text = HEAD.format(says=draft.says, pack=draft.name, title=quoted(draft.says))
+    text = (
+        f"{comment(say(MADE, says=draft.says))}\n"
+        f"pack: {draft.name}\nformat: 1\ntitle: {quoted(draft.says)}\n"
+    )
     if uses:
         text += f"uses: [{', '.join(uses)}]\n"
     source = f", source: {quoted(draft.source)}" if draft.source else ""
-    text += "# How we know. Each rule and number below rests on this.\n"
+    text += f"{comment(say(HOW_WE_KNOW))}\n"
     text += f"basis: {{kind: {draft.basis}{source}}}\n"
     parts = [
         *_signal(draft, fact), *_limits(draft, fact, counts), *_finding(draft, fact, counts),
@@ -94,7 +119,7 @@ def _signal(draft: Draft, fact: Chosen) -> Iterator[str]:
     yield f"    lasts: {lasts}"
     yield from more
     yield "checks:"
-    yield "  # What somebody does to know it, where, and how many minutes it takes."
+    yield comment(say(WHAT_IS_DONE), 2)
     yield f"  {draft.name}-look:"
     yield f"    does: {quoted(new.does)}"
     yield f"    where: {new.where}"
@@ -108,13 +133,11 @@ def _limits(draft: Draft, fact: Chosen, counts: Counts) -> Iterator[str]:
     if counts.op is None:
         return
     yield "limits:"
-    yield "  # From what value it counts; a vehicle's own figure stands before it."
+    yield comment(say(FROM_WHAT), 2)
     for name, value in zip(_limit_names(draft, counts), counts.numbers, strict=True):
         unit = f" {fact.unit}" if fact.unit else ""
-        yield (
-            f"  {name}: {{label: {quoted(f'{draft.says}: {counts.op.value}')}, "
-            f"default: {plain(value)}{unit}}}"
-        )
+        label = say(LIMIT_OF[counts.op], says=draft.says)
+        yield (f"  {name}: {{label: {quoted(label)}, default: {plain(value)}{unit}}}")
 
 
 def _limit_names(draft: Draft, counts: Counts) -> list[str]:
@@ -129,7 +152,7 @@ def _finding(draft: Draft, fact: Chosen, counts: Counts) -> Iterator[str]:
     yield f"    says: {quoted(draft.says)}"
     yield f"    when: {_when(draft, fact, counts)}"
     if draft.apart:
-        yield "    # One observation counts once; why it may count beside the other:"
+        yield comment(say(COUNTS_ONCE), 4)
         yield f"    apart because: {quoted(draft.apart)}"
     yield "    proofs:"
     yield from _proofs(draft, fact, counts)
@@ -158,14 +181,14 @@ def _proofs(draft: Draft, fact: Chosen, counts: Counts) -> Iterator[str]:
         yield "    - {given: {}, codes: [], then: false}"
     else:
         if counts.op is not None:
-            yield "    # At the number itself, and one step beside it."
+            yield comment(say(AT_THE_NUMBER), 4)
         for value in _tried(fact, counts):
             yield f"    - {_proof(draft, fact, counts, value)}"
         if draft.shown:
-            yield "    # What cases read."
+            yield comment(say(WHAT_CASES_READ), 4)
         for each in draft.shown:
             yield f"    - {_proof(draft, fact, counts, each.value)} # {each.case}"
-    yield "    # Not read is not known."
+    yield comment(say(NOT_READ), 4)
     yield "    - {given: {}, then: unknown}"
 
 
@@ -195,7 +218,7 @@ def _faults(draft: Draft) -> Iterator[str]:
     new = [link for link in draft.links if link.new is not None]
     if new:
         yield "faults:"
-        yield "  # `prior`: its share among vehicles taken in with a filter complaint."
+        yield comment(say(WHAT_PRIOR_IS), 2)
     for link in new:
         assert link.new is not None
         yield (
@@ -209,7 +232,7 @@ def _evidence(draft: Draft) -> Iterator[str]:
         return
     links = ", ".join(f"{fault_id(draft, link)}: {link.often}" for link in draft.links)
     yield "evidence:"
-    yield "# How often with that fault alone; `otherwise`: with none of them."
+    yield comment(say(HOW_OFTEN))
     yield f"- finding: {draft.name}"
     yield f"  seen with: {{{links}}}"
     yield f"  otherwise: {draft.otherwise}"

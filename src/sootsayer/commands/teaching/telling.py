@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sootsayer.catalogue import Said, say, say_count
-from sootsayer.commands.teaching.replay import KINDS, Change, Replayed
+from sootsayer.commands.teaching.replay import KINDS, NONE, Change, Replayed
 from sootsayer.commands.teaching.talk import Talk
 from sootsayer.console import rules_new_texts as t
 from sootsayer.console.rules_check_page import case_said
+from sootsayer.console.vocabulary import STATE_ID, id_said, kind_said
 from sootsayer.rulebook.review.remark import Concern, Decision
 from sootsayer.rulebook.shop import Shop
 
@@ -41,11 +42,17 @@ def tell_replayed(talk: Talk, found: Replayed, shop: Shop) -> None:
         talk.tell(say(t.REPLAYED_BROKEN, count=found.broken))
 
 
+def _one(text: str) -> Said:
+    """A state, a fault by its id, or that none leads."""
+    return say("none") if text == NONE else id_said(STATE_ID, text)
+
+
 def _change(change: Change) -> Said:
-    slots = {"case": change.case, "before": change.before, "after": change.after}
+    before, after = (_one(text) for text in (change.before, change.after))
+    slots = {"case": change.case, "before": before, "after": after}
     if change.what in KINDS:
         judged = {1: say(t.BETTER), -1: say(t.WORSE)}.get(change.judged, Said(""))
-        return say(t.CHANGED_LEAD, kind=change.what, judged=judged, **slots)
+        return say(t.CHANGED_LEAD, kind=kind_said(change.what), judged=judged, **slots)
     if change.what == "drive-on":
         return say(t.CHANGED_DRIVE, **slots)
     return say(t.CHANGED_PERMIT, action=change.what, **slots)

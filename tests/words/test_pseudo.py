@@ -1,0 +1,205 @@
+"""Every page in a language made of English: what stays in plain letters was never given to `say`.
+
+The pages are driven as a person drives them. What may stand in plain letters: ids, units, names of
+files, options and commands, codes, digests, and what somebody wrote in a case.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from sootsayer.commands.main import COMMANDS, main
+from sootsayer.rulebook.compiled import load_rulebook
+from sootsayer.rulebook.model import Model
+from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
+from sootsayer.rulebook.words import Words
+from tests.words.collecting import texts
+from tests.words.pseudo import (
+    LANGUAGE,
+    Pseudo,
+    ids_of,
+    left_over,
+    other,
+    spoken,
+    template,
+    words_in,
+    words_of,
+)
+
+CASE, ROUNDS = "sensor-offset", "estate-before-and-after"
+LOG = shipped_cases() / "logs" / "panel-van-drive.csv"
+
+# Words that are the same in every language: our own name, trade abbreviations, keys of files.
+DECLARED = frozenset({
+    "sootsayer", "JSON", "HTML", "XML", "JUnit", "YAML", "UTF-8", "CSV", "SHA-256", "tech-1",
+    "m3/h", "m3", "h",
+})  # fmt: skip
+
+Page = Callable[..., str]
+
+
+@cache
+def _model() -> Model:
+    return load_rulebook([shipped_rules()]).model
+
+
+@cache
+def _words() -> Words:
+    return words_of(_model())
+
+
+@cache
+def _known() -> frozenset[str]:
+    """What may stay as it is: ids, and the names of the demonstration cases."""
+    cases = {file.stem for file in shipped_cases().glob("*.yaml")}
+    return DECLARED | ids_of(_model()) | cases
+
+
+@pytest.fixture(name="pseudo")
+def _pseudo(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Pseudo:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("SOOTSAYER_SHOP", raising=False)
+    return spoken(monkeypatch, _words())
+
+
+@pytest.fixture(name="page")
+def _page(pseudo: Pseudo, capsys: pytest.CaptureFixture[str]) -> Page:
+    """Runs a command in that language; nothing but what is known may be left in plain letters,
+    and everything that was asked for is in the catalogues."""
+
+    def run(*arguments: str, code: int = 0, known: frozenset[str] = frozenset()) -> str:
+        assert main([*arguments, "--language", LANGUAGE]) == code, capsys.readouterr().err
+        out, err = capsys.readouterr()
+        typed = {part for each in arguments for part in (each, *each.split("@"))}
+        left = set(left_over(out + err, _known() | known | typed))
+        assert left == set()
+        assert _not_in_catalogues(pseudo) <= _known() | known | typed
+        return out + err
+
+    return run
+
+
+@cache
+def _collected() -> frozenset[str]:
+    return frozenset(text for each in texts() for text in (each.text, each.many))
+
+
+def _not_in_catalogues(pseudo: Pseudo) -> set[str]:
+    """What `say` was given and the collector did not find; what is said already is asked again."""
+    asked = {each for each in pseudo.asked if "⟦" not in each and template(each) != each}
+    return asked - _collected()
+
+
+def written(case: str) -> frozenset[str]:
+    return words_in(shipped_cases() / f"{case}.yaml")
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["judge", CASE], ["judge", ROUNDS, "--more"], ["plan", CASE], ["plan", ROUNDS, "--more"],
+        ["compare", ROUNDS], ["report", ROUNDS, "--text"], ["ask", CASE, "--sheet"],
+        *(["why", CASE, thing] for thing in (
+            "sensor-offset", "dp-not-zero-at-rest", "restriction", "dp-sensor", "dp@idle", "P2453",
+            "parked-regeneration", "zero-sensor", "dp-rest-max", "read-dp-at-rest",
+            "oil-is-above-max",
+        )),
+    ],
+    ids=" ".join,
+)  # fmt: skip
+def test_pages_on_a_case(arguments: list[str], page: Page) -> None:
+    """What is drawn of a case, but for what stands in the case."""
+    page(*arguments, known=written(arguments[1]))
+
+
+TYPED = frozenset({
+    "list", "make", "check", "show", "new", "rates", "backtest", "keep", "verify", "replay",
+    "explain", "outcome", "export", "comma", "point", "bash", "zsh", "fish", "powershell", "eval",
+    "compinit", "config", "completions", "PowerShell", "PROFILE", "Out-String",
+    "Invoke-Expression",
+})  # fmt: skip
+"""Actions, choices of options, and what is typed into a shell."""
+
+
+@pytest.mark.parametrize("arguments", [[], *([name] for name in COMMANDS)], ids=" ".join)
+def test_help(arguments: list[str], page: Page) -> None:
+    """Every help, but for what is typed."""
+    page(*arguments, "--help", known=TYPED | {*COMMANDS})
+
+
+@pytest.mark.parametrize(
+    "thing",
+    [None, "soot-overload", "restriction-at-2500", "dp", "restriction", "parked-regeneration"],
+)
+def test_the_handbook(thing: str | None, page: Page) -> None:
+    """The pages of the rules, but for sources, which stand as they were published."""
+    arguments = ["rules", "show", *([] if thing is None else [thing]), "--no-cases"]
+    page(*arguments, known=frozenset({"physics", "quantities.py"}))
+
+
+def test_records(page: Page) -> None:
+    """A ledger from its first record to what an assessor reads, made in that language."""
+    known = written(ROUNDS)
+    arguments = ["--by", "tech-1", "--as-advised", "--as-of", "6"]
+    page("records", "keep", ROUNDS, *arguments, known=known)
+    page("records", "verify", known=known | {"records"})
+    page("records", "replay", "1", known=known)
+    page("records", "explain", "1", known=known)
+    page("records", "export", "copy", known=known | {"verify"})
+
+
+def test_a_log(page: Page) -> None:
+    """A log shown, but for the heads of its columns and the ids of what they hold."""
+    heads = words_in(LOG) | {"time", "road-speed", "pedal", "engine-speed"}
+    page("readings", str(LOG), known=heads)
+
+
+def test_the_questionnaire(page: Page, tmp_path: Path) -> None:
+    """A conversation with answers, commands and slips, but for what was typed."""
+    typed = ["no", "none", "?", "??", "show", "answers", "open", "facts", "sheet"]
+    typed += ["oil-level low", "dp@idle 24 mbar", "codes P2463 complete", "no", "done"]
+    (tmp_path / "answers.txt").write_text("\n".join(typed) + "\n", encoding="utf-8")
+    (tmp_path / "new.yaml").write_text(
+        "case: new\nformat: 1\nvehicle: {label: van}\nentries:\n", encoding="utf-8"
+    )
+    known = frozenset(word for line in typed for word in line.split()) | {"new", "van", "plan"}
+    arguments = ["ask", "new.yaml", "--answers", "answers.txt", "--at", "2031-03-14T09:00+01:00"]
+    page(*arguments, known=known)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "known"),
+    [
+        (["judge"], ""), (["judge", "nowhere"], ""), (["judge", "no.yaml"], ""),
+        (["why", CASE, "nothing"], ""), (["compare", CASE], "arrival"), (["jugde", CASE], "judge"),
+        (["judge", CASE, "--colour"], "--colour"), (["judge", CASE, "--at", "now"], ""),
+        (["judge", CASE, "--as-of", "99"], ""), (["judge", "broken.yaml"], "vehicle case"),
+        (["readings", "broken.yaml"], "case vehicle"), (["rules", "rates", "--cases", "none"], ""),
+        (["records", "replay", "9"], ""), (["rules", "show", "nothing"], ""),
+    ],
+)  # fmt: skip
+def test_what_is_wrong(arguments: list[str], known: str, page: Page, tmp_path: Path) -> None:
+    """Complaints, but for what was typed and the line that is quoted."""
+    (tmp_path / "broken.yaml").write_text("case: broken\nvehicle\n", encoding="utf-8")
+    page(*arguments, code=2, known=frozenset({*COMMANDS, *known.split(), "broken"}))
+
+
+def test_text_that_was_never_said_is_found() -> None:
+    """A word in plain letters on a page is seen, and so is one in a slot of a template."""
+    line = template("{count} checks are open: {label}").format(count=3, label="oil level")
+    assert [word for word, _ in left_over(line, frozenset({"oil-level"}))] == ["oil", "level"]
+    assert list(left_over(template("all is said"), frozenset())) == []
+
+
+def test_it_is_longer_and_keeps_its_slots() -> None:
+    """40 % longer, no letter as it was, slots and braces untouched."""
+    text = "write {{{slot}: {word}}} where it stands"
+    made = template(text)
+    assert len(made) > 1.4 * len(text)
+    assert made.format(slot="dp", word="5").count("{dp: 5}") == 1
+    assert not set("writehsands") & set(made.replace("{slot}", "").replace("{word}", ""))
+    assert other("a b") == "⟦á ƀ~⟧"
