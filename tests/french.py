@@ -38,6 +38,7 @@ FRENCH = Told(
         h.BACK_TO: "| retour |",
         h.SHOW: "| voir |",
         h.ANSWERS: "| réponses |",
+        h.FACTS: "| faits |",
         h.ROUND: "| série |",
         h.FORGET: "| oublier |",
         h.CHANGE: "| changer |",

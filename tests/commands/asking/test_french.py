@@ -132,6 +132,12 @@ def test_commands() -> None:
     assert talk.type("fini").reply.ended
 
 
+def test_facts_are_found_by_a_french_word() -> None:
+    """`faits` with a word of a label, accents or none, lists the names to enter it by."""
+    assert "hose-look" in Talk().type("faits prelevees").said
+    assert "hose-look" not in Talk().type("faits pression").said
+
+
 def test_numbers_come_back_in_french() -> None:
     """Written with a point and its unit, said with a comma and in French."""
     talk = Talk().type("dp@rest 0,1 kPa", "dp@idle 2,4")

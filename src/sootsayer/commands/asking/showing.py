@@ -13,6 +13,7 @@ from sootsayer.commands.asking.proposing import answered, open_checks
 from sootsayer.commands.asking.replies import refused
 from sootsayer.commands.asking.state import Question, Reply, Session
 from sootsayer.commands.asking.values import NotUsable
+from sootsayer.commands.heard import folded
 from sootsayer.console import ask_texts as t
 from sootsayer.console.ask_drawings import drawing_for
 from sootsayer.console.ask_question import CODES, check_lines, codes_lines, slot_lines
@@ -109,13 +110,13 @@ def open_shown(session: Session) -> Reply:
 
 def facts_shown(session: Session, word: str = "") -> Reply:
     """Every name that a fact can be entered by; with a word, those that hold it."""
-    done, wanted = answered(session), word.casefold()
+    done, wanted = answered(session), folded(word)
     lines = [Line(say(t.FACTS), style=HEADING)]
     for signal in session.model.signals.values():
         if signal.id in session.model.quantities:
             continue
         slots = slots_of(signal)
-        if wanted not in signal.label.casefold() and not any(wanted in slot for slot in slots):
+        if wanted not in folded(signal.label) and not any(wanted in slot for slot in slots):
             continue
         named = ", ".join(f"{slot}*" if slot in done else slot for slot in slots)
         lines.append(Line(say(t.FACT, slots=named, label=signal.label), indent=2))
