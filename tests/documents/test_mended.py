@@ -63,5 +63,6 @@ def test_mended_in_any_language(monkeypatch: pytest.MonkeyPatch, instead: str) -
         "sootsayer.documents.mended.say",
         lambda template, **slots: Said(OTHERWISE_SAID[template].format(**slots)),
     )
-    problem = Problem(Place("f", 1, 4), 'pas de relevé "dpp"', instead, "a: dpp")
-    assert mended(problem) == "a: dp"
+    for what in ('pas de relevé "dpp"', "pas de relevé «\u00a0dpp\u00a0»"):
+        problem = Problem(Place("f", 1, 4), what, instead, "a: dpp")
+        assert mended(problem) == "a: dp"

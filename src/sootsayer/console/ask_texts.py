@@ -204,6 +204,8 @@ HELP = (
     ("sheet | enter sheet", "the walk sheet; its answers one after another"),
     ("go on | done", "ask all the same; end with the verdict"),
 )
+# Of what is typed, the single words: they are shown as they are typed in the language in force.
+HELP_WORD = {"later": "later", "back": "back"}
 HELP_LINE = "{typed}"
 HELP_MEANS = "{means}"
 BECAUSE_DRIVING = "Why: the permission to drive waits for it ({says})."

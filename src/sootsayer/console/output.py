@@ -7,7 +7,7 @@ from typing import TextIO
 # What stands for our own ornaments and for the marks of other languages where the encoding has
 # none; a letter with an accent is written without it.
 _PLAINER = {
-    "█": "#", "·": ".", "…": "...", "→": "->", "−": "-", "–": "-", "—": "-",
+    "█": "#", "·": ".", "…": "...", "→": "->", "±": "+-", "−": "-", "–": "-", "—": "-",
     "«": '"', "»": '"', "“": '"', "”": '"', "‘": "'", "’": "'", "°": "",
     "œ": "oe", "Œ": "OE", "æ": "ae", "Æ": "AE", "ß": "ss", "€": "EUR",
     "\u00a0": " ", "\u202f": " ",

@@ -13,7 +13,8 @@ _OF_WORDS = (DID_YOU_MEAN, WRITE_NAME)
 _MARK = "§"
 # ... write `was: 5 mbar`: the value of this key is to be another one.
 _KEY = re.compile(r"`([a-z ]+): ([^`\n]+)`$")
-_THERE = re.compile(r'"([^"\n]+)"')
+# What is quoted, as English and as French quote.
+_THERE = re.compile(r'["«]\u00a0?([^"«»\n]+?)\u00a0?["»]')
 
 
 def mended(problem: Problem) -> str | None:

@@ -51,7 +51,8 @@ def why_shown(
 def all_help(session: Session) -> Reply:
     lines: list[Line] = []
     for typed, means in t.HELP:
-        lines.append(Line(say(t.HELP_LINE, typed=say(typed)), style=HEADING))
+        word = say(t.HELP_WORD[typed]) if typed in t.HELP_WORD else say(typed)
+        lines.append(Line(say(t.HELP_LINE, typed=word), style=HEADING))
         lines.append(Line(say(t.HELP_MEANS, means=say(means)), indent=4))
     return Reply(session, tuple(lines))
 
