@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 from dataclasses import replace
 from pathlib import Path
 
+from sootsayer.catalogue import language as in_force
 from sootsayer.catalogue import say, say_count
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
@@ -20,7 +21,7 @@ from sootsayer.rulebook.review.all_reviews import review
 from sootsayer.rulebook.review.remark import Concern, Decided, Decision, Remark, Weight
 from sootsayer.rulebook.shop import Shop
 from sootsayer.rulebook.shop_fit import fitted
-from sootsayer.rulebook.words import report
+from sootsayer.rulebook.words import WordsReport, report, texts_of
 from sootsayer.rulebook.words_files import OWN, languages, load_words
 
 
@@ -160,16 +161,23 @@ def _failed(reading: Reading, proof: ProofFailed) -> Remark:
 
 
 def _words(reading: Reading, folders: Sequence[Path]) -> list[Remark]:
-    """Stale, unknown and missing translations of every language that there are words in."""
+    """Stale, unknown and missing translations of the packs that are checked.
+
+    That words are missing is told of packs that have some in a language, and of all packs in the
+    language in force: a shop that speaks English need not translate what it has learned.
+    """
+    checked = {text.pack for text in texts_of(reading.model).values()}
     remarks: list[Remark] = []
     for language in languages(folders):
         if language == OWN:
             continue
         try:
-            told = report(reading.model, load_words(folders, language))
+            words = load_words(folders, language)
         except Refused as refused:
             remarks += [Remark(Concern.WORDS, Weight.ERROR, language, p) for p in refused.problems]
             continue
+        spoken = checked if language == in_force() else {each.pack for each in words.translations}
+        told = _only(report(reading.model, words), checked, spoken)
         for each in told.stale:
             what = say(
                 'this translates an older text of "{id}", {field}: it is stale',
@@ -195,6 +203,15 @@ def _words(reading: Reading, folders: Sequence[Path]) -> list[Remark]:
             instead = say("the original is shown meanwhile")
             remarks.append(_word(Weight.NOTE, language, first.place, what, instead))
     return remarks
+
+
+def _only(told: WordsReport, checked: Set[str], spoken: Set[str]) -> WordsReport:
+    """What is told of these packs; words of packs that are not looked at are no one's mistake."""
+    return WordsReport(
+        told.stale,
+        tuple(text for text in told.missing if text.pack in spoken),
+        tuple(each for each in told.unknown if each.pack in checked),
+    )
 
 
 def _word(weight: Weight, language: str, place: Place, what: str, instead: str) -> Remark:

@@ -20,7 +20,7 @@ COMMANDS = re.findall(r"^\$ sootsayer (.*)$", PAGE, re.MULTILINE)
 
 def test_there_are_commands() -> None:
     """The page shows commands, so that the next test has something to run."""
-    assert len(COMMANDS) == 4
+    assert len(COMMANDS) > 3
 
 
 @pytest.mark.parametrize("command", COMMANDS)
