@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,11 @@ from sootsayer.casework.collector import Collector
 from sootsayer.casework.facts import fact_in_force, fact_sheet
 from sootsayer.casework.model import Said, Vehicle
 from sootsayer.casework.values import read_said
+from sootsayer.catalogue import speaking
+from sootsayer.catalogue_numbers import moment_said, number, whole
 from sootsayer.documents.nodes import Document, Mapping, Place, Scalar
+from sootsayer.physics.typed_numbers import read_typed
+from sootsayer.physics.units import TwoWays
 from sootsayer.rulebook.model import Lasts, Signal, SignalKind
 from tests.casework.small_model import ARRIVAL
 from tests.casework.support import MODEL, case_with
@@ -85,6 +90,36 @@ def test_steps(kind: str, text: str, step: str) -> None:
     said = typed(kind, text)
     assert isinstance(said, Said)
     assert said.step == pytest.approx(float(step), abs=6e-4)
+
+
+def pairs(second: str) -> list[list[str]]:
+    """The rows of the table of what is typed at a prompt, without their backquotes."""
+    table = PAGE[PAGE.index(f"| at a prompt | {second} |") :].split("\n\n")[0]
+    cells = (re.split(r"\s*\|\s*", row.strip("| ")) for row in table.splitlines()[2:])
+    return [[text.strip("`"), result] for text, result in cells]
+
+
+@pytest.mark.parametrize(("text", "becomes"), pairs("becomes"))
+def test_what_is_understood_at_a_prompt(text: str, becomes: str) -> None:
+    """What the page says of prompts is what they make of it."""
+    assert read_typed(text).value == float(becomes)
+
+
+@pytest.mark.parametrize(("text", "either"), pairs("is asked"))
+def test_what_is_asked_at_a_prompt(text: str, either: str) -> None:
+    """What can be read in two ways is told with both."""
+    with pytest.raises(TwoWays) as asked:
+        read_typed(text)
+    assert asked.value.instead == f"write {either}"
+
+
+def test_how_the_page_shows_numbers() -> None:
+    """The page's numbers and days are those of the screen, in both languages."""
+    when = datetime(2031, 6, 2, 9, 5)
+    for language in ("en", "fr"):
+        with speaking(language):
+            shown = (number(1500.25), whole(1500), moment_said(when))
+        assert all(f"`{each}`".replace("\u00a0", " ") in PAGE for each in shown)
 
 
 def test_the_page_has_every_unit_of_the_trade() -> None:

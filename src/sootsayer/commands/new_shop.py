@@ -10,9 +10,10 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sootsayer.catalogue import Said, language, say, shown
+from sootsayer.catalogue import language, say, shown
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.usage import short
+from sootsayer.commands.written import comment
 from sootsayer.console.output import write
 from sootsayer.documents.writing import CannotWrite, replace_file
 
@@ -29,38 +30,27 @@ WRITTEN = (
     "    sootsayer finds it as shop.yaml in the working folder, or by --shop DIR\n"
 )
 
-HEAD = """\
-# The settings of a shop. Lines that begin with # are not read: take the # away from what you
-# know, and put your own number there. What is not known is left out, and stays unknown: a plan is
-# then made by chance and time, and says so.
-format: 1
-
-# For people only.
-# name: North Yard
-
-# All money below is in this one currency, three capitals.
-# currency: EUR
-
-# For an hour of work, in the shop's currency, without tax or with it, but always the same way.
-# labour rate: 85
-
-# How dear it is to end with the vehicle unrepaired: so many times all the work that could be done
-# on it. A lower number gives up sooner on dear work with a faint chance; 10 without this key.
-# unrepaired: 10
-
-# Tools at hand, by the names that checks use; without this key all are. [] means none.
-# tools: [{tools}]
-
-# What you pay for the parts of a remedy: one number, or from the lowest to the highest.
-# Shipping, loan parts and disposal belong in here too.
-# prices:
-{prices}
-# How many minutes a remedy takes here: one number, or from the shortest to the longest.
-# times:
-{times}
-# How often a remedy lasted here: `17 of 20`, or a number between 0 and 1. Count your own cases.
-# chances:
-{chances}"""
+# Comments; the keys between them are the format's, and the same in every language.
+OPENING = """\
+The settings of a shop. Lines that begin with # are not read: take the # away from what you
+know, and put your own number there. What is not known is left out, and stays unknown: a plan is
+then made by chance and time, and says so."""
+FOR_PEOPLE = "For people only."
+ONE_CURRENCY = "All money below is in this one currency, three capitals."
+AN_HOUR = (
+    "For an hour of work, in the shop's currency, without tax or with it, but always the same way."
+)
+UNREPAIRED = """\
+How dear it is to end with the vehicle unrepaired: so many times all the work that could be done
+on it. A lower number gives up sooner on dear work with a faint chance; 10 without this key."""
+AT_HAND = "Tools at hand, by the names that checks use; without this key all are. [] means none."
+PARTS = """\
+What you pay for the parts of a remedy: one number, or from the lowest to the highest.
+Shipping, loan parts and disposal belong in here too."""
+MINUTES = "How many minutes a remedy takes here: one number, or from the shortest to the longest."
+LASTED = (
+    "How often a remedy lasted here: `17 of 20`, or a number between 0 and 1. Count your own cases."
+)
 
 
 def write_new_shop(name: str) -> int:
@@ -81,17 +71,25 @@ def new_shop(model: Model) -> str:
     """The text: every remedy of the rulebook with its own numbers as examples, commented out."""
     remedies = model.remedies.values()
     tools = sorted({tool for check in model.checks.values() for tool in check.tools})
-    return say(
-        HEAD,
-        tools=", ".join(tools),
-        prices=_lines(f"#   {each.id}: {_price(each)}  # {each.label}" for each in remedies),
-        times=_lines(f"#   {each.id}: {_time(each)}" for each in remedies),
-        chances=_lines(f"#   {each.id}: {_chances(each)}" for each in remedies),
+    parts = (
+        f"{comment(say(OPENING))}\nformat: 1\n",
+        f"{comment(say(FOR_PEOPLE))}\n# name: North Yard\n",
+        f"{comment(say(ONE_CURRENCY))}\n# currency: EUR\n",
+        f"{comment(say(AN_HOUR))}\n# labour rate: 85\n",
+        f"{comment(say(UNREPAIRED))}\n# unrepaired: 10\n",
+        f"{comment(say(AT_HAND))}\n# tools: [{', '.join(tools)}]\n",
+        f"{comment(say(PARTS))}\n# prices:\n"
+        + _lines(f"#   {each.id}: {_price(each)}  # {each.label}" for each in remedies),
+        f"{comment(say(MINUTES))}\n# times:\n"
+        + _lines(f"#   {each.id}: {_time(each)}" for each in remedies),
+        f"{comment(say(LASTED))}\n# chances:\n"
+        + _lines(f"#   {each.id}: {_chances(each)}" for each in remedies),
     )
+    return "\n".join(parts)
 
 
-def _lines(lines: Iterable[str]) -> Said:
-    return Said("".join(f"{shown(line)}\n" for line in lines))
+def _lines(lines: Iterable[str]) -> str:
+    return "".join(f"{shown(line)}\n" for line in lines)
 
 
 def _price(remedy: RemedyDef) -> str:

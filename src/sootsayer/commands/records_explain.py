@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 
-from sootsayer.catalogue import say, shown
+from sootsayer.catalogue import language, say, shown
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.records_shared import add_ledger, add_shop, ledger_of
 from sootsayer.commands.usage import short
@@ -68,7 +68,7 @@ def run(arguments: argparse.Namespace) -> int:
     text = plain_page([sheet])
     if out.lower().endswith(_HTML):
         title = say(TITLE, number=record.number, case=record.case)
-        text = html_page([sheet], title, str(record.body.get("language") or "en"))
+        text = html_page([sheet], title, language())
     _save(out, text)
     return DONE
 

@@ -10,7 +10,7 @@ from sootsayer.catalogue_numbers import number, with_unit
 from sootsayer.console import rules_show_texts as t
 from sootsayer.console.names import declared_words
 from sootsayer.console.rule_sentences import operand_said, sentence
-from sootsayer.console.vocabulary import BASIS, FREQUENCY, id_said
+from sootsayer.console.vocabulary import BASIS, FREQUENCY, TRUTH, id_said
 from sootsayer.console.words import typed_said, value_said
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Condition, Operand, Value
@@ -171,8 +171,8 @@ def _proof(book: Book, proof: Proof, of: str) -> Said:
     ]
     given = Said(", ".join(facts)) if facts else say(t.NOTHING_GIVEN)
     level = "unknown" if proof.then is None else str(proof.then).lower()
-    said = t.THEN_IS.get(level)
-    then = shown(book.words.get(of, {}).get(level, level)) if said is None else say(said)
+    own = shown(book.words.get(of, {}).get(level, level))
+    then = id_said(TRUTH, level) if level in TRUTH else own
     if proof.codes is None:
         return say(t.PROOF, given=given, then=then)
     codes = listed(proof.codes) if proof.codes else say(t.NO_CODES)

@@ -7,7 +7,7 @@ from typing import Any
 
 from sootsayer.advice.permissions import DriveOn, Permitted
 from sootsayer.catalogue import Said, say, shown
-from sootsayer.catalogue_numbers import moment_of
+from sootsayer.catalogue_numbers import figure, moment_of
 from sootsayer.console import records_texts as t
 from sootsayer.console.vocabulary import kind_said, state_said
 from sootsayer.console.words import (
@@ -111,14 +111,23 @@ def _value(of: Of, value: str, told: Mapping[str, Any]) -> Said:
 def change_said(change: Change) -> Said:
     """A change of the rulebook or the settings: which, and from what to what."""
     thing = _thing(change)
-    was, is_ = typed_said(change.was), typed_said(change.is_)
     if not change.was and not change.is_:
         return thing
     if not change.was:
-        return say(t.CHANGE_NEW, thing=thing, is_=is_)
+        return say(t.CHANGE_NEW, thing=thing, is_=_setting(change.is_))
     if not change.is_:
-        return say(t.CHANGE_GONE, thing=thing, was=was)
-    return say(t.CHANGE, thing=thing, was=was, is_=is_)
+        return say(t.CHANGE_GONE, thing=thing, was=_setting(change.was))
+    return say(t.CHANGE, thing=thing, was=_setting(change.was), is_=_setting(change.is_))
+
+
+def _setting(told: str) -> Said:
+    """A number, a range, a revision; or `there`, of what has none of them."""
+    if told == "there":
+        return say("there")
+    low, mark, high = told.partition(" to ")
+    if mark:
+        return say("{low} to {high}", low=figure(low), high=figure(high))
+    return typed_said(told)
 
 
 def _thing(change: Change) -> Said:

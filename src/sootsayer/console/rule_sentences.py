@@ -46,7 +46,9 @@ GROUP = "({part})"
 LIMIT = "{limit}"
 TIMES = "{times} times {of}"
 PLUS = "{of} plus {plus}"
-AND, OR, SEMICOLON = " and ", " or ", "; "
+AND = " and "
+OR = " or "
+SEMICOLON = "; "
 
 
 def _plain(slot: str) -> Said:

@@ -10,6 +10,7 @@ from sootsayer.catalogue_numbers import number
 from sootsayer.console import rules_check_texts as t
 from sootsayer.console.paper import BLANK, HEADING, STRONG, Line
 from sootsayer.console.rule_sentences import sentence
+from sootsayer.console.vocabulary import TRUTH, id_said
 from sootsayer.console.words import value_said
 from sootsayer.documents.mended import mended
 from sootsayer.documents.report_problems import problem_lines
@@ -127,7 +128,7 @@ def _missing(shown_: Sequence[Shown]) -> list[Line]:
             lacking.setdefault((each.slot, test), []).append(each.outcome)
     lines = []
     for (slot, test), outcomes in lacking.items():
-        told = [say(t.OUTCOME[each]) if each in t.OUTCOME else shown(each) for each in outcomes]
+        told = [id_said(TRUTH, each) for each in outcomes]
         outcome = say(t.NOT_SHOWN, outcomes=Said(", ".join(told)))
         template = t.LACKS_TEST if test else t.LACKS
         text = say(template, slot=slot, test=shown(test), outcome=outcome)

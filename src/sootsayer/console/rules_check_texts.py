@@ -38,7 +38,6 @@ SHOWN_RULES = "Of the rules themselves {shown} of {all}, of tests inside them {i
 LACKS = "{slot} {outcome}"
 LACKS_TEST = "{slot}: {test}: {outcome}"
 NOT_SHOWN = "never shown {outcomes}"
-OUTCOME = {"true": "true", "false": "false", "unknown": "unknown"}
 SHOWN_ALL = "Every outcome is shown."
 
 WEIGHT = {"error": "error", "warning": "warning", "note": "note"}

@@ -44,7 +44,6 @@ SECTION = {
     "retired": "Retired",
 }
 OF_KIND = {"measurement": "Measurement.", "condition": "Condition.", "cause": "Cause."}
-THEN_IS = {"true": "true", "false": "false", "unknown": "unknown"}
 TITLE = "{kind} {id}: {label}"
 TITLE_BARE = "{kind} {id}"
 

@@ -74,6 +74,7 @@ FREQUENCY = {
     "rarely": "rarely",
     "never": "never",
 }
+TRUTH = {"true": "true", "false": "false", "unknown": "unknown"}
 FILLS = {"soot": "soot", "ash": "ash"}
 ROUND = {
     "arrival": "arrival",
@@ -166,6 +167,14 @@ def kind_said(kind: str) -> Said:
 def state_said(state: str) -> Said:
     """A state of a permission, of driving, of work or of a finding."""
     return say(STATE[state]) if state in STATE else shown(state.replace("-", " "))
+
+
+def basis_words_said(basis: str) -> Said:
+    """How one knows: the kind, and behind a colon its source, as answers have it."""
+    kind, _, source = basis.partition(": ")
+    if not source:
+        return id_said(BASIS, kind)
+    return say("{kind}: {source}", kind=id_said(BASIS, kind), source=source)
 
 
 def round_said(name: str) -> Said:

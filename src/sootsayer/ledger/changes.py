@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
-from sootsayer.catalogue import say
 from sootsayer.ledger.rebuilding import Rebuilt
 from sootsayer.ledger.replay_model import Change
 from sootsayer.rulebook.compiled import rulebook_of
@@ -65,7 +64,7 @@ def _told(item: Any) -> str:
         return ""
     if hasattr(item, "default"):
         return f"{item.default:g} {item.unit}"
-    return str(getattr(item, "revision", "")) or say("there")
+    return str(getattr(item, "revision", "") or "there")
 
 
 def _settings(then: Shop | None, now: Shop | None) -> Iterator[Change]:
@@ -73,16 +72,16 @@ def _settings(then: Shop | None, now: Shop | None) -> Iterator[Change]:
     if one is None or other is None:
         return
     for name in SETTINGS:
-        was, is_ = getattr(one, name), getattr(other, name)
-        if was != is_:
-            yield Change(f"{SHOP} {name}", name.replace("_", " "), _said(was), _said(is_))
+        was, is_ = _plain(getattr(one, name)), _plain(getattr(other, name))
+        if getattr(one, name) != getattr(other, name):
+            yield Change(f"{SHOP} {name}", name.replace("_", " "), was, is_)
     for name in TABLES:
         before: Mapping[str, Any] = getattr(one, name)
         after: Mapping[str, Any] = getattr(other, name)
         for id_ in sorted({*before, *after}):
-            was, is_ = before.get(id_), after.get(id_)
-            if _bare(was) != _bare(is_):
-                yield Change(f"{SHOP} {name}", id_, _said(was), _said(is_))
+            told = _plain(before.get(id_)), _plain(after.get(id_))
+            if told[0] != told[1]:
+                yield Change(f"{SHOP} {name}", id_, *told)
 
 
 def _both(then: Shop | None, now: Shop | None) -> tuple[Shop | None, Shop | None]:
@@ -94,31 +93,18 @@ def _both(then: Shop | None, now: Shop | None) -> tuple[Shop | None, Shop | None
     return then or blank, now or blank
 
 
-def _bare(value: Any) -> Any:
-    """A setting without where it stood in its file, and without what could not be told apart."""
-    if isinstance(value, ShopLimit):
-        return f"{value.value:.10g}", value.unit
-    if isinstance(value, Money | Span):
-        return f"{value.lowest:g}", f"{value.highest:g}"
-    if isinstance(value, float):
-        return f"{value:.10g}"
-    if isinstance(value, dict):
-        return {key: _bare(each) for key, each in value.items()}
-    return value or ""
-
-
-def _said(value: Any) -> str:
-    """A setting in words."""
+def _plain(value: Any) -> str:
+    """A setting as text; where it stood in the file does not matter."""
     if value is None or value == "":
         return ""
     if isinstance(value, ShopLimit):
         return f"{value.value:.10g} {value.unit}"
     if isinstance(value, Money | Span):
-        return say("{low} to {high}", low=f"{value.lowest:g}", high=f"{value.highest:g}")
+        return f"{value.lowest:g} to {value.highest:g}"
     if isinstance(value, float):
         return f"{value:.10g}"
     if isinstance(value, dict):
-        return ", ".join(f"{key} {_said(each)}" for key, each in sorted(value.items()))
+        return ", ".join(f"{key} {_plain(each)}" for key, each in sorted(value.items()))
     return ", ".join(value) if isinstance(value, tuple) else str(value)
 
 

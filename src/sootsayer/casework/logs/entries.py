@@ -11,6 +11,7 @@ from sootsayer.casework.logs.facts import facts_of
 from sootsayer.casework.logs.model import Column, Log, Window
 from sootsayer.casework.model import Case, Source
 from sootsayer.catalogue import Said, listed, say
+from sootsayer.catalogue_numbers import fixed
 from sootsayer.rulebook.model import Model
 
 _LONGEST_NAME = 80
@@ -87,7 +88,7 @@ def _note(log: Log, window: Window, *, whole: bool) -> str:
     most = max((summary.n for summary in window.channels.values()), default=0)
     slots = {
         "samples": most,
-        "seconds": f"{window.duration:.0f}",
+        "seconds": fixed(window.duration),
         "number": window.number,
         "log": name,
         "first": window.first_line,
@@ -105,7 +106,7 @@ def _taken(column: Column) -> Said:
         "role": column.role,
         "name": column.name[:_LONGEST_NAME],
         "unit": column.unit,
-        "score": f"{column.score:.2f}",
+        "score": fixed(column.score, 2),
     }
     if column.said:
         return say(BY_HAND_IN if column.unit else BY_HAND, **slots)

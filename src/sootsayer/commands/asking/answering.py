@@ -91,7 +91,7 @@ def _ask_point(session: Session, part: NeedsPoint, parts: tuple[Part, ...], mode
 def _ask_again(session: Session, item: Item, items: list[Item], stood: object) -> Reply:
     assert isinstance(stood, dict)
     one = stood[item.slot]
-    typed = session.names.typed(item.slot, one.said.typed)
+    typed = session.said(item.slot, one.said.typed)
     text = say(t.SLIP_OR_AGAIN, slot=item.slot, typed=typed, entry=one.entry.number)
     return _wait(session, Waiting("again", text, tuple(items)))
 
@@ -102,7 +102,7 @@ def _ask_sure(session: Session, items: list[Item], doubts: dict[str, Said], mode
     )
     slot = next(iter(doubts))
     item = next(each for each in items if each.slot == slot)
-    typed = session.names.typed(slot, item.typed)
+    typed = session.said(slot, item.typed)
     text = say(t.DOUBT, slot=slot, typed=typed, why=doubts[slot])
     return _wait(session, Waiting("implausible", text, marked, mode))
 

@@ -116,7 +116,7 @@ def _unit_slip(item: Item, session: Session) -> Said | None:
         ratio = pair[1] / pair[0]
         if any(factor * 0.5 < ratio < factor * 3 for factor in _FACTORS) and ratio > 8:
             return say(
-                t.DOUBT_UNIT, slot=fact.slot, typed=session.names.typed(fact.slot, fact.typed),
+                t.DOUBT_UNIT, slot=fact.slot, typed=session.said(fact.slot, fact.typed),
                 times=fixed(ratio),
             )  # fmt: skip
     return None

@@ -74,7 +74,7 @@ def _item_said(item: Item, stood: dict[str, Statement], after: Session) -> Said:
     entry = _entry_of(item, after)
     if item.slot in stood:
         was = stood[item.slot]
-        stood_as = after.names.typed(item.slot, was.said.typed)
+        stood_as = after.said(item.slot, was.said.typed)
         slots = {"slot": item.slot, "was": stood_as, "entry": entry, "root": was.root.number}
         if item.absence is Absence.NOT_ASKED:
             return say(t.TAKEN_BACK, **slots)
@@ -94,7 +94,7 @@ def answer_said(item: Item, session: Session) -> Said:
     """What was answered, as the language in force writes it."""
     if item.absence is not None:
         return absence_said(item.absence.value)
-    return session.names.typed(item.slot, item.typed)
+    return session.said(item.slot, item.typed)
 
 
 def _entry_of(item: Item, after: Session) -> int:

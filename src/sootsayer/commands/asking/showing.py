@@ -84,7 +84,7 @@ def answers_shown(session: Session) -> Reply:
     lines = [Line(say(t.ANSWERS, round=round_said(session.round)), style=HEADING)]
     for slot, facts in sheet.by_source.items():
         for fact in facts:
-            typed = session.names.typed(slot, fact.typed)
+            typed = session.said(slot, fact.typed)
             if fact.absence is not None:
                 typed = absence_said(fact.absence.value)
             slots = {"slot": slot, "typed": typed, "entry": fact.entry}

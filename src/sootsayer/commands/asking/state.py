@@ -8,6 +8,7 @@ from sootsayer.casework.model import Absence, Case, Source
 from sootsayer.catalogue import Said
 from sootsayer.console.names import Names, names_of
 from sootsayer.console.paper import Line
+from sootsayer.console.words import typed_said
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.questions import Questions
 from sootsayer.judgement.verdict import Verdict
@@ -148,6 +149,11 @@ class Session:
     @property
     def names(self) -> Names:
         return names_of(self.model, self.case, self.setting.shop)
+
+    def said(self, slot: str, typed: str) -> Said:
+        """What was entered for a slot, as the language in force writes it."""
+        signal = self.model.signals.get(slot.partition("@")[0])
+        return typed_said(typed, None if signal is None else signal.choice_words)
 
 
 @dataclass(frozen=True, slots=True)

@@ -249,7 +249,7 @@ def prompt(session: Session) -> Said:
 
         stood = any_standing(question.slot, session)
         if stood is not None:
-            typed = session.names.typed(question.slot, stood.said.typed)
+            typed = session.said(question.slot, stood.said.typed)
             return say(t.PROMPT_CHANGE, slot=question.slot, typed=typed)
     signal = session.model.signals[question.slot.partition("@")[0]]
     numeric = signal.kind is SignalKind.NUMBER

@@ -17,6 +17,7 @@ from sootsayer.commands.over_archive.lines import (
 from sootsayer.commands.over_archive.reliability_picture import reliability_rows
 from sootsayer.console import rates_texts as t
 from sootsayer.console.paper import HEADING, QUIET, STRONG, Line, Page, page
+from sootsayer.console.vocabulary import TRUTH, id_said
 from sootsayer.learning.rates.proposals import Proposal
 from sootsayer.learning.rates.selection import Selected
 from sootsayer.learning.rates.shares import FEWEST, LevelShare, Rate
@@ -173,7 +174,9 @@ def _whole(rate: Rate) -> Iterator[Line]:
             _wide(share),
             say(t.WIDE, low=fixed(wilson.low * 100), high=fixed(wilson.high * 100)),
         )
-        yield Line(say(t.LEVEL, level=share.level), indent=2, right=columns(cells, _MORE))
+        yield Line(
+            say(t.LEVEL, level=id_said(TRUTH, share.level)), indent=2, right=columns(cells, _MORE)
+        )
     if rate.left_out:
         yield Line(say(t.LEFT_OUT, count=rate.left_out), indent=4, style=QUIET)
     if rate.weight is not None:

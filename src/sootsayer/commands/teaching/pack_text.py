@@ -5,10 +5,11 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
-from sootsayer.catalogue import Said, say
+from sootsayer.catalogue import say
 from sootsayer.catalogue_conventions import plain
 from sootsayer.commands.heard import folded, words_heard
 from sootsayer.commands.teaching.draft import Chosen, Counts, Draft, Linked
+from sootsayer.commands.written import comment
 from sootsayer.console import heard_texts as h
 from sootsayer.engine.conditions import Op
 from sootsayer.rulebook.model import Model, SignalKind
@@ -36,11 +37,6 @@ LIMIT_OF = {
     Op.BETWEEN: "{says}: between",
     Op.OUTSIDE: "{says}: outside",
 }
-
-
-def comment(said: Said, indent: int = 0) -> str:
-    """A sentence as a comment of YAML."""
-    return "\n".join(f"{' ' * indent}# {line}" for line in said.split("\n"))
 
 
 def quoted(text: str) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from sootsayer.casework.append import plain_or_quoted, quoted
 from sootsayer.catalogue import Said, listed, say
+from sootsayer.catalogue_numbers import fixed
 from sootsayer.documents.escaping import visible
 from sootsayer.documents.problems import Refused
 from sootsayer.learning.rates.proposals import Proposal
@@ -134,8 +135,8 @@ def _counted(each: Proposal) -> Said:
             level=share.level,
             count=share.count,
             n=rate.n,
-            low=f"{share.jeffreys.low:.3f}",
-            high=f"{share.jeffreys.high:.3f}",
+            low=fixed(share.jeffreys.low, 3),
+            high=fixed(share.jeffreys.high, 3),
         )
         for share in rate.levels
     ]
