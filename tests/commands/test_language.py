@@ -125,7 +125,7 @@ def test_help_is_french(arguments: list[str], capsys: pytest.CaptureFixture[str]
     assert main([*arguments, "--help", "--language", "fr"]) == 0
     out = capsys.readouterr().out.replace("\u00a0", " ")
     assert out.startswith("usage : sootsayer")
-    assert "afficher cette aide et quitter" in out
+    assert "montrer cette aide et quitter" in out
     assert "exemple :" in out
     assert "show this help" not in out
     assert max(map(len, out.splitlines())) <= 80
@@ -135,7 +135,7 @@ def test_help_is_french(arguments: list[str], capsys: pytest.CaptureFixture[str]
 @pytest.mark.parametrize(
     ("arguments", "what"),
     [
-        (["judge"], "ces arguments sont obligatoires : DOSSIER"),
+        (["judge"], "il manque : DOSSIER"),
         (["judge", CASE, "--colour"], "--colour"),
         (["jugde"], "« jugde »"),
         (["compare", CASE, "--from"], "une valeur est attendue"),
