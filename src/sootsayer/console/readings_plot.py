@@ -8,12 +8,12 @@ from sootsayer.casework.logs.flow import FlowPicture
 from sootsayer.catalogue import Said
 from sootsayer.catalogue_numbers import fixed
 
-_WIDE, _HIGH = 56, 14
+_WIDE, _HIGH = 40, 14  # with the axis and an indent it stands on a screen of 50 columns
 _AXIS = 6
 
 
 def plot_rows(flow: FlowPicture, *, bars: bool = False) -> Iterator[Said]:
-    """The rows of the picture, top to bottom, axes included; 63 characters wide.
+    """The rows of the picture, top to bottom, axes included; 47 characters wide.
 
     `bars`: two standard deviations either way of each point, as `|`.
     """
