@@ -97,7 +97,7 @@ def test_declared_words_are_said_and_stay_ids() -> None:
         family.level_words
     ] * len(family.members)
     fields_of = {key[1] for key in TEXTS if key[0] in family.members}
-    assert fields_of == {"says"}
+    assert fields_of == {"says", "basis note"}
     assert ("oil-good", "level true") not in TEXTS
 
 

@@ -25,6 +25,7 @@ FIELDS = (
     *("asks", "shown_as"),
     *("stop_when", "consumes", "oil_afterwards", "resets", "tell_the_customer"),
 )
+BASIS, NOTE = "basis", "basis note"  # how we know, and what is remarked on it
 STEPS = "steps"  # a list of parts that have texts of their own: `steps 1 does`
 # Declared words: where they stand, how the text of one is named (`word gradual`), and where it is
 # held as it is said.
@@ -193,6 +194,9 @@ def _named(thing: Any) -> Iterator[tuple[str, str]]:
             for number, step in enumerate(value, start=1):
                 for name, text in _named(step):
                     yield f"{_field(STEPS, number)} {name}", text
+        elif each.name == BASIS:
+            if value.note:
+                yield NOTE, value.note
         elif each.name in FIELDS:
             several = value if isinstance(value, tuple) else (value,)
             for number, text in enumerate(several, start=1):
@@ -229,6 +233,8 @@ def _in_words(id_: str, thing: Any, current: Mapping[Key, str], before: str = ""
                 _in_words(id_, step, current, f"{_field(STEPS, number)} ")
                 for number, step in enumerate(value, start=1)
             )
+        elif each.name == BASIS:
+            changes[BASIS] = replace(value, note=current.get((id_, NOTE), value.note))
         elif each.name not in FIELDS:
             continue
         elif isinstance(value, tuple):
