@@ -69,6 +69,8 @@ def test_the_script_holds_the_table_and_the_folders(
     assert str(shipped_rules()) in text
     assert str(shipped_cases()) in text
     assert all(word.line().split("'")[0] in text for word in TABLE)
+    for folder in (shipped_rules(), shipped_cases()):  # which may stand below a python3.11
+        text = text.replace(str(folder), "")
     assert "python" not in text.lower()
 
 
