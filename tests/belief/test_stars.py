@@ -57,7 +57,8 @@ def test_a_star_is_exact(seed: int, large: tuple[int, ...]) -> None:
 
 
 def test_stars_are_used() -> None:
-    """Random networks have tables that are told as stars, of graded evidence too."""
+    """Random networks have tables that are told as stars, of graded evidence and of conditions
+    too, and these are believed."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(elimination, "LARGE", (3,))
         seen = []
@@ -68,6 +69,7 @@ def test_stars_are_used() -> None:
     hubs = [ray for solved in seen for ray in solved.split.parts if getattr(ray, "hub", ())]
     assert hubs
     assert max(len(ray.hub) for ray in hubs) > 1  # type: ignore[union-attr]
+    assert any(ray.factor.child >= 0 for ray in hubs)
 
 
 def test_a_star_that_lost_digits_is_not_believed() -> None:

@@ -18,6 +18,16 @@ from tests.rulebook.review.small import rule, small
 
 Capture = pytest.CaptureFixture[str]
 
+OWN = """\
+pack: shop-own
+format: 1
+title: Our own
+uses: [pressure-sensing]
+basis: {kind: shop, source: Twelve cases of 2031}
+limits:
+  shop-rest-odd: {label: A reading at rest that is odd, default: 9 mbar}
+"""
+
 
 @pytest.fixture(autouse=True)
 def no_shop(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
@@ -145,6 +155,17 @@ def test_a_shops_pack_beside_the_rules_in_force(tmp_path: Path, capsys: Capture)
     out = capsys.readouterr().out
     assert 'no check yields "shop-it-bangs": nothing gives shop-noise-heard' in out
     assert "1 warning" in out
+
+
+def test_words_that_a_shops_pack_lacks(tmp_path: Path, capsys: Capture) -> None:
+    """A shop that speaks English is not asked to translate what it has learned; one that speaks
+    French is told what is still English."""
+    folder = shop(tmp_path, shop_own=OWN)
+    assert main(["rules", "check", "--shop", folder, "--json"]) == 0
+    assert not [r for r in json.loads(capsys.readouterr().out)["remarks"] if r["thing"] == "fr"]
+    assert main(["rules", "check", "--shop", folder, "--json", "--language", "fr"]) == 0
+    told = [r for r in json.loads(capsys.readouterr().out)["remarks"] if r["thing"] == "fr"]
+    assert [each["weight"] for each in told] == ["note"]
 
 
 def test_an_override_whose_number_moved(tmp_path: Path, capsys: Capture) -> None:
