@@ -46,7 +46,6 @@ NO_UNIT = 'no unit is called "{unit}"'
 NO_UNIT_NEXT = "write one like mbar, hPa, kPa, kg/h, g/s, C, rpm, km/h"
 ASK = "Windows to enter in round {round} (numbers, all, or Enter for none): "
 NOTHING_ENTERED = "Nothing was entered.\n"
-NO_PICTURE = "there is a file {file} already"
 NO_PICTURE_NEXT = "give another name for the picture; nothing was written"
 
 

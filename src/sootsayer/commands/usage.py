@@ -29,7 +29,6 @@ NO_LANGUAGE = 'there are no words in the language "{language}" yet'
 LANGUAGE_NEXT = "leave --language out, or write one of: {known}"
 NO_ENTRY_NUMBER = '"{text}" is no number of an entry'
 ENTRY_NEXT = "count the case's entries from 1; 0 is the case before its first"
-NO_MOMENT_NEXT = "{instead}"
 NO_ACTION = "no action is named"
 ACTIONS_ARE = "name one of: {known}; each has its own help"
 

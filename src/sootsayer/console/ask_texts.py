@@ -12,7 +12,6 @@ TOOLS = "Needs: {tools}"
 ASKED = "{asks}"
 LABELLED = "{label}"
 POINT = "Read {point}: {conditions}."
-CHOICES = "{choices}"
 CHOICE = "{number} {choice}"
 PROMPT_NUMBER = "{slot} [{unit}] > "
 PROMPT_COUNT = "{slot} [number] > "
@@ -78,7 +77,6 @@ WORK_WAITS = "Before work some answers are still needed: {actions}. They are ask
 ENOUGH_NEXT = "Type go on to ask all the same, or done for the verdict."
 ALL_ASKED = "Everything that can be asked with the tools at hand has been asked."
 ALL_ASKED_NEXT = "Type done for the verdict, or enter any fact."
-HELD = "No question is open: enter a fact (dp@idle 24 mbar), or type go on, done, or ??."
 
 # The frame.
 OPENED = "Case {case}: {vehicle}, {entries}."
@@ -168,7 +166,6 @@ NO_BACK = "there is no earlier answer to go back to"
 NO_BACK_NEXT = "type answers, to see all of them, and change NAME VALUE"
 BAD_ID = '"{text}" is not in lower case with dashes'
 BAD_ID_NEXT = "type it like {example}"
-NO_NOTE = "the note is empty"
 NO_NOTE_NEXT = "type: note and what is to be remembered"
 ROUND_ASKED = (
     "Readings from here on belong to a new round of this case. Its name? Enter alone: {name}"

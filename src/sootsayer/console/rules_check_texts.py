@@ -29,7 +29,6 @@ NOT_DECIDED = "{proven} proven, {open} not decided"
 ALL_THREE = "{proven} proven, {wrong} wrong, {open} not decided"
 NOTHING_WRONG = "nothing wrong"
 REMARKED = ("{count} remark", "{count} remarks")
-NOT_LOOKED = "not looked into: first mend what is wrong above"
 
 SHOWN = "{shown} of {all} outcomes of rules and their tests are shown by {by} ({share})."
 BY_PROOFS = "proofs"

@@ -6,7 +6,6 @@ HELLO = (
     "Teach it something that you have seen. At most nine questions; nothing is written before "
     "the last. Enter takes what stands in [ ]; ? explains; back goes one back; stop leaves."
 )
-QUESTION = "{number}  {question}"
 DEFAULT = "   [{default}]"
 PROMPT = "> "
 NOTHING_WRITTEN = "Nothing was written."
@@ -39,7 +38,6 @@ FACT_READERS = "Rules that look at it already: {rules}."
 
 NEW_KIND = "What does one answer: 1 yes or no, 2 one of some words, 3 a number?"
 NEW_KIND_HELP = "Yes or no is the surest: two people then see the same."
-NEW_KIND_NOT = "that is none of 1, 2 and 3"
 NEW_KIND_NEXT = "write 1 for yes or no, 2 for one of some words, 3 for a number"
 NEW_WORDS = "Which words? With commas between, the harmless one first."
 NEW_WORDS_HELP = "Such as: none, a little, a lot."
@@ -99,7 +97,6 @@ FAULT_LINE = "{number}  {label} ({fault})"
 FAULT_PICK = "Which of them? Its number, other words, or new."
 FAULT_TWICE = '"{fault}" is named already'
 FAULT_TWICE_NEXT = "name another, or write none"
-FAULT_HIDES = '"{fault}" hides this reading, so it cannot also be seen with it'
 NEW_FAULT = "What is the fault called? A few words."
 NEW_FAULT_HELP = "Such as: Front hose rubs on the shield."
 NEW_FAULT_KIND = "What is it: 1 an instrument that lies, 2 a state of the filter, 3 a cause?"

@@ -10,7 +10,7 @@ from sootsayer.console import judge_bits as bits
 from sootsayer.console import why_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.paper import QUIET, Line
-from sootsayer.console.vocabulary import BASIS, id_said
+from sootsayer.console.vocabulary import basis_words_said
 from sootsayer.console.why_kinds import fault_details, lock_details
 from sootsayer.console.why_steps import step_lines
 from sootsayer.console.words import (
@@ -80,16 +80,9 @@ def _rule(answer: WhyAnswer) -> list[Line]:
         file=rule.file,
         line=rule.line,
         revision=rule.revision,
-        basis=_basis(answer.basis),
+        basis=basis_words_said(answer.basis),
     )
     return [Line(text, indent=2, style=QUIET)]
-
-
-def _basis(basis: str) -> Said:
-    """The kind of basis as it is called, and the source as the pack names it."""
-    kind, _, source = basis.partition(": ")
-    said = id_said(BASIS, kind)
-    return say(t.BASIS, kind=said, source=source) if source else said
 
 
 def _related(answer: WhyAnswer, names: Names) -> list[Line]:

@@ -83,7 +83,6 @@ OPERAND_SLOT = "{number} (from {names})"
 OPERAND_OPEN = "a number not known ({names})"
 WORD_OR = " or "
 
-BASIS = "{kind}: {source}"
 RULE = "Rule: {id} at {file}:{line}, revision {revision}."
 RULE_BASIS = "Rule: {id} at {file}:{line}, revision {revision}. Basis: {basis}."
 PLACE = "Written at {file}:{line}."

@@ -79,8 +79,6 @@ class Count:
 
 Goal = Line | Among | Absent | Has | Hard | Count
 
-NEVER = Count(1, ())
-
 
 def every(parts: Sequence[Goal]) -> Goal:
     return parts[0] if len(parts) == 1 else Count(len(parts), tuple(parts))

@@ -27,7 +27,6 @@ CREATE TABLE record (
 );
 CREATE INDEX record_utc ON record (utc);
 """
-_BATCH = 2000
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,11 +54,6 @@ def offset_of(case: Case) -> tzinfo | None:
     return case.entries[-1].at.tzinfo if case.entries else None
 
 
-def takeable(log: Log, model: Model) -> list[Window]:
-    """The windows that give facts."""
-    return [window for window in log.windows if facts_of(window, model)]
-
-
 def same_points(windows: Iterable[Window]) -> list[str]:
     """Points that more than one of the windows has."""
     points = [window.point for window in windows]

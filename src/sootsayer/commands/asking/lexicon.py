@@ -98,12 +98,6 @@ def slots_of(signal: Signal) -> list[str]:
     return [f"{signal.id}@{point}" for point in signal.points] or [signal.id]
 
 
-def every_slot(model: Model) -> list[str]:
-    """Every slot that can be entered."""
-    told = (each for each in model.signals.values() if each.id not in model.quantities)
-    return [slot for signal in told for slot in slots_of(signal)]
-
-
 def near_misses(text: str, model: Model, most: int = 3) -> list[str]:
     """Slots spelt or called like the text, the nearest first."""
     typed = "-".join(words_of(text))[:80]
