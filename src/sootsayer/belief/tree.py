@@ -13,14 +13,12 @@ from dataclasses import dataclass, field
 from operator import add, mul, truediv
 from typing import NamedTuple
 
-from sootsayer.belief.clusters import Handed, Shape
+from sootsayer.belief.clusters import Cluster, Handed, Shape
 from sootsayer.belief.problem import Problem
+from sootsayer.belief.products import Placed, product
 from sootsayer.belief.splitting import Part, Split, table_of
 from sootsayer.belief.stars import Ray, Star, table_of_ray
 from sootsayer.belief.tables import Table, repeat, rescale, sum_out, widen
-
-# Tables multiplied before looking whether the product becomes too small to hold.
-RESCALED = 8
 
 # Where a cluster's message is no longer than this, what is below it is read off it at once: that
 # takes tables which are worth making for many questions, not for one.
@@ -60,7 +58,7 @@ def solve(
     their numbers in the order of their ranks."""
     shape = split.shape
     clusters = shape.clusters
-    waiting: list[list[tuple[int, Table]]] = [[] for _ in clusters]
+    waiting: list[list[Placed]] = [[] for _ in clusters]
     for part in split.parts:
         order = ordered(shape, part.scope)
         at = shape.home[order[0]]
@@ -70,18 +68,8 @@ def solve(
         waiting[at].append((_seat(clusters[at].scope, order), table))
     ups, messages, power = [], [], 0
     for at, cluster in enumerate(clusters):
-        table = [1.0]
-        for i, fault in enumerate(cluster.scope):
-            if i < cluster.own and fault in weights:
-                absent, present = weights[fault]
-                table = [v * absent for v in table] + [v * present for v in table]
-            else:
-                table += table
-        for i, (seat, values) in enumerate(waiting[at], 1):
-            table = list(map(mul, table, widen(values, seat, len(cluster.scope))))
-            if i % RESCALED == 0 or i == len(waiting[at]):
-                table, shift = rescale(table)
-                power += shift
+        table, shift = product(_weighed(cluster, weights) + waiting[at], len(cluster.scope))
+        power += shift
         message, shift = rescale(_folded(table, cluster.own))
         power += shift
         ups.append(table)
@@ -89,6 +77,17 @@ def solve(
         if cluster.parent >= 0:
             waiting[cluster.parent].append((cluster.seat, message))
     return Solved(split, shape, ups, messages, power)
+
+
+def _weighed(cluster: Cluster, weights: Mapping[int, tuple[float, float]]) -> list[Placed]:
+    """The weights of a cluster's own faults as one table."""
+    table, mask = [1.0], 0
+    for i, fault in enumerate(cluster.scope[: cluster.own]):
+        if fault in weights:
+            absent, present = weights[fault]
+            table = [v * absent for v in table] + [v * present for v in table]
+            mask |= 1 << i
+    return [(mask, table)] if mask else []
 
 
 def part_table(problem: Problem, part: Part | Ray, order: list[int]) -> Table:

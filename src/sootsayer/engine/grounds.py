@@ -6,9 +6,9 @@ from collections.abc import Mapping
 
 from sootsayer.engine.conditions import Value
 from sootsayer.engine.program import Program
-from sootsayer.engine.waiting import awaits
+from sootsayer.engine.waiting import Waits, awaits
 
-__all__ = ["awaits", "minimal_grounds"]
+__all__ = ["Waits", "awaits", "minimal_grounds"]
 
 
 def minimal_grounds(

@@ -32,6 +32,9 @@ __all__ = ["NegativeCycle", "Program", "compile_program"]
 
 Step = tuple[int, Test | Level]
 
+# A slot compared, with what, and the input slots that the comparison cuts.
+Compared = tuple[str, Operand, tuple[str, ...]]
+
 
 class Program:
     """Compiled definitions.
@@ -75,6 +78,7 @@ class Program:
         self._defined = frozenset(self.order)
         self._cones: dict[frozenset[str], frozenset[str]] = {}
         self._outs: dict[frozenset[str], list[tuple[str, int]]] = {}
+        self.compared: dict[str, tuple[Compared, ...]] = {}  # see `thresholds`
         self._needs: dict[frozenset[str], tuple[Cell, ...]] = {}
         self._loader = Loader(self.layout, self._inputs, self.order, self._limits)
 
@@ -122,6 +126,10 @@ class Program:
         if self._defined.isdisjoint(values) or (whole & self._defined).isdisjoint(values):
             return whole
         return closure((name,), self._reads, closed=values)
+
+    def leading_to(self, name: str) -> list[str]:
+        """The derived slots that a slot depends on, with itself, in evaluation order."""
+        return [each for each, _ in self._wanted((name,))]
 
     def derived_in(self, cone: frozenset[str]) -> list[str]:
         """The derived slots among these, in evaluation order."""
