@@ -7,8 +7,7 @@ from functools import lru_cache
 
 from sootsayer.casework.model import Fact
 from sootsayer.casework.quantities import missing_inputs
-from sootsayer.engine.grounds import minimal_grounds
-from sootsayer.engine.waiting import Waits, awaits
+from sootsayer.engine.grounds import Grounds, Waits, awaits, minimal_grounds
 from sootsayer.judgement.verdict import Ground, RuleAt
 from sootsayer.judgement.views import View
 from sootsayer.judgement.workings import Workings
@@ -52,8 +51,7 @@ def _awaited(work: Workings, name: str, view: View) -> tuple[str, ...]:
 
 def _waited_for(work: Workings, name: str, seen: View) -> tuple[str, ...]:
     program = work.rulebook.program
-    many = seen is work.trusted or seen is work.proven  # of these, hundreds of slots are asked
-    if name in seen.values or not many:
+    if name in seen.values or not _often_asked(work, seen):
         return awaits(program, seen.before(name), work.limits, name)
     waits = work.waits.get(id(seen))
     if waits is None:
@@ -61,8 +59,19 @@ def _waited_for(work: Workings, name: str, seen: View) -> tuple[str, ...]:
     return waits.of(name)
 
 
+def _often_asked(work: Workings, seen: View) -> bool:
+    """Whether hundreds of slots are asked of a view."""
+    return seen is work.trusted or seen is work.proven
+
+
 def _resting(work: Workings, name: str, seen: View) -> tuple[str, ...]:
-    return minimal_grounds(work.rulebook.program, seen.before(name), work.limits, name)
+    program = work.rulebook.program
+    if name in seen.values or not _often_asked(work, seen):
+        return minimal_grounds(program, seen.before(name), work.limits, name)
+    rests = work.rests.get(id(seen))
+    if rests is None:
+        rests = work.rests[id(seen)] = Grounds(program, seen.values, work.limits)
+    return rests.of(name)
 
 
 def _asked(

@@ -9,7 +9,7 @@ from datetime import datetime
 from sootsayer.casework.corrections import works
 from sootsayer.casework.model import Case, Entry, Fact, FactSheet
 from sootsayer.engine.conditions import Value
-from sootsayer.engine.waiting import Waits
+from sootsayer.engine.grounds import Grounds, Waits
 from sootsayer.judgement.codes import code_facts
 from sootsayer.judgement.limits import in_force
 from sootsayer.judgement.rounds import round_facts
@@ -32,7 +32,7 @@ class Workings:
     both what its own channel's facts say, and a finding that keeps to a round what that
     round's facts say; `decided_in` has the view of each of these. `last_work`: the newest
     work on the vehicle. `soft`: level weights of findings; `asked`: what slots rest on and wait
-    for in a view, `waits` what looks into that, all as far as already worked out.
+    for in a view, `waits` and `rests` what looks into that, all as far as already worked out.
     """
 
     case: Case
@@ -54,6 +54,7 @@ class Workings:
     soft: dict[str, tuple[float, ...]] = field(default_factory=dict, compare=False)
     asked: Asked = field(default_factory=dict, compare=False)
     waits: dict[int, Waits] = field(default_factory=dict, compare=False)
+    rests: dict[int, Grounds] = field(default_factory=dict, compare=False)
 
     @property
     def model(self) -> Model:
