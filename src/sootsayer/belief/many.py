@@ -7,6 +7,7 @@ tables made once.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from operator import add, mul
 from typing import NamedTuple
@@ -61,7 +62,7 @@ def _read_off(solved: Solved, at: int, seats: Seats, found: dict[int, list[float
     """The posteriors of all faults in and below a cluster, by what stands at its seat."""
     message = solved.messages[at]
     numbers = [number for number, _ in seats]
-    totals = [sum(seat) for _, seat in seats]
+    totals = [math.fsum(seat) for _, seat in seats]  # `sum` is not the same in every Python
     columns = list(zip(*(seat for _, seat in seats), strict=True))
     for fault, table in _shown(solved, at).items():
         shares = ratio_of(table, message)
@@ -79,7 +80,7 @@ def _weighted(shares: Table, columns: Sequence[tuple[float, ...]], seats: Seats)
     if len(shares) == 4:
         a, b, c, d = shares
         return [a * x + b * y + c * z + d * w for x, y, z, w in zip(*columns, strict=True)]
-    return [sum(map(mul, shares, seat)) for _, seat in seats]
+    return [math.fsum(map(mul, shares, seat)) for _, seat in seats]
 
 
 def _shown(solved: Solved, at: int) -> dict[int, Table]:
