@@ -16,7 +16,7 @@ from sootsayer.belief.tables import Table, rescale, widen
 Placed = tuple[int, Table]
 
 # Tables multiplied before looking whether the product becomes too small to hold.
-RESCALED = 8
+RESCALED = 4
 
 # In a scope of fewer variables nothing is gained by multiplying some together first.
 NARROW = 9
