@@ -55,12 +55,16 @@ def bundles(now: Situation) -> tuple[Bundle, ...]:
     checks = open_checks(now)
     opened = {id_: open_slots(now, check) for id_, check in checks.items()}
     waiting = _waiting(now, opened)
-    sets = {closed for id_ in checks if (closed := _closed(now, checks, (id_,))) is not None}
+    steps = {
+        id_: frozenset(s for action in check.by_actions for s in steps_before(now, action) or ())
+        for id_, check in checks.items()
+    }
+    sets = {closed for id_ in checks if (closed := _closed(checks, steps, (id_,))) is not None}
     giving = _by_slot(opened)
     for slots in set(waiting.values()):
         cover = _cover(slots, checks, opened, giving)
         if cover is not None and len(cover) <= MOST_CHECKS:
-            closed = _closed(now, checks, cover)
+            closed = _closed(checks, steps, cover)
             if closed is not None:
                 sets.add(closed)
     families = {finding: family_of(now.model, finding) for finding in waiting}
@@ -116,10 +120,10 @@ def _cover(
 
 
 def _closed(
-    now: Situation, checks: Mapping[str, Check], wanted: Iterable[str]
+    checks: Mapping[str, Check], steps: Mapping[str, frozenset[str]], wanted: Iterable[str]
 ) -> tuple[str, ...] | None:
-    """The checks with all that must be done before them, in the order of doing; None where
-    something needed cannot be done."""
+    """The checks with all that must be done before them (`steps`), in the order of doing; None
+    where something needed cannot be done."""
     before: dict[str, frozenset[str]] = {}
     waiting = list(wanted)
     while waiting:
@@ -127,12 +131,13 @@ def _closed(
         if id_ not in checks:
             return None
         if id_ not in before:
-            steps = (steps_before(now, action) or () for action in checks[id_].by_actions)
-            before[id_] = frozenset(step for each in steps for step in each)
+            before[id_] = steps[id_]
             waiting.extend(before[id_])
+    if len(before) == 1 and not any(before.values()):
+        return tuple(before)
     done: list[str] = []
     while len(done) < len(before):
-        ready = [i for i, steps in before.items() if i not in done and steps.issubset(done)]
+        ready = [i for i, first in before.items() if i not in done and first.issubset(done)]
         if not ready:  # each waits for the other
             return None
         done.append(min(ready, key=lambda id_: _rank(checks[id_])))
