@@ -84,13 +84,17 @@ def open_rulebook(shop: Shop | None, language: str) -> tuple[Rulebook, Shop | No
     own = () if shop is None else shop.pack_folders()
     rulebook = load_rulebook([shipped_rules(), *own])
     settings = None if shop is None else _fitted(shop, rulebook.model)
+    return replace(rulebook, model=in_words_of(rulebook.model, shop, language)), settings
+
+
+def in_words_of(model: Model, shop: Shop | None, language: str) -> Model:
+    """Rules with their texts in a language, as far as it has words for them. Raises Refused."""
     if language == OWN:
-        return rulebook, settings
+        return model
     from sootsayer.rulebook.words import translated
     from sootsayer.rulebook.words_files import load_words
 
-    words = load_words(_word_folders(shop), language)
-    return replace(rulebook, model=translated(rulebook.model, words)), settings
+    return translated(model, load_words(_word_folders(shop), language))
 
 
 def _fitted(shop: Shop, model: Model) -> Shop:

@@ -175,7 +175,10 @@ ROUND_IS = "Readings go into round {round}."
 BY_IS = "Answers are entered by {by}."
 VERIFY = "To be read again after this work, like for like: {slots}."
 
-WAITS = "{does}: it waits for {count} answers, asked now one after another."
+WAITS = (
+    "{does}: it waits for {count} answer, asked now.",
+    "{does}: it waits for {count} answers, asked now one after another.",
+)
 WAITS_NOT = "{does}: {state}."
 
 # Help.

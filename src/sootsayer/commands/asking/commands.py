@@ -8,7 +8,7 @@ from datetime import datetime
 
 from sootsayer.casework.append import entry_line
 from sootsayer.casework.model import Absence
-from sootsayer.catalogue import say
+from sootsayer.catalogue import say, say_count
 from sootsayer.commands.asking.answering import SLIP, codes_told, enter, put_off
 from sootsayer.commands.asking.codes import told_codes
 from sootsayer.commands.asking.entering import any_standing, with_lines
@@ -120,7 +120,7 @@ def _for_action(session: Session, action: str) -> Reply:
         how = permitted_said(state) if state is not None else say(t.NOTHING_OPEN)
         return plain(session, [say(t.WAITS_NOT, does=does, state=how)])
     after = replace(session, queue=slots, question=None, held="")
-    return plain(after, [say(t.WAITS, does=does, count=len(slots))])
+    return plain(after, [say_count(*t.WAITS, count=len(slots), does=does)])
 
 
 def _go_on(session: Session, rest: str, now: datetime) -> Reply:
