@@ -61,7 +61,8 @@ def open_case(arguments: argparse.Namespace) -> Opened:
 
 
 def open_shop(named: str | None) -> Shop | None:
-    """The shop's settings as they stand in its folder; None where there is none."""
+    """The shop's settings as they stand in its folder; None where there is none. Warns of a
+    language in them that there are no words in."""
     from sootsayer.rulebook.shop import find_shop
 
     folder = find_shop(None if named is None else Path(named), os.environ, Path.cwd())
@@ -69,7 +70,12 @@ def open_shop(named: str | None) -> Shop | None:
         return None
     from sootsayer.rulebook.shop_file import read_shop
 
-    return read_shop(folder)
+    shop = read_shop(folder)
+    if shop.language:
+        from sootsayer.commands.shop_language import warn_of_language
+
+        warn_of_language(shop, lambda: known_languages(shop))
+    return shop
 
 
 def load_rulebook(folders: Sequence[Path]) -> Rulebook:

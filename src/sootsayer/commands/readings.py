@@ -10,6 +10,7 @@ from sootsayer.catalogue import say, shown
 from sootsayer.commands.leaving import DONE, NO, Stop, complain_lines
 from sootsayer.commands.usage import add_language, short
 from sootsayer.console.output import write
+from sootsayer.console.vocabulary import round_said
 
 if TYPE_CHECKING:
     from sootsayer.casework.logs.model import Log, Window
@@ -102,11 +103,12 @@ def run(arguments: argparse.Namespace) -> int:
     """Read, show, and enter what was chosen. Raises Stop, Refused and OSError."""
     from sootsayer.casework.logs.facts import facts_of
     from sootsayer.casework.logs.flow import flow_picture
-    from sootsayer.commands.readings_case import open_target, read_shown, undated
+    from sootsayer.commands.readings_case import open_target, read_shown, round_typed, undated
     from sootsayer.documents.report_problems import problem_lines
 
     _check_usage(arguments)
     target = open_target(arguments)
+    arguments.round = round_typed(arguments.round)
     wish, decimals = _wish(arguments), DECIMALS.get(arguments.decimals or "")
     log = read_shown(arguments.log, target, wish, traced=bool(arguments.picture), decimals=decimals)
     flow = flow_picture(log, target.model, target.case)
@@ -125,7 +127,7 @@ def run(arguments: argparse.Namespace) -> int:
     _show(arguments, target, log, flow, facts, asks)
     complain_lines(problem_lines([*log.warnings, *target.warnings(log)]))
     if asks:
-        chosen = _asked(target, log, facts)
+        chosen = _asked(arguments.round or target.round, log, facts)
         if not chosen:
             write(say(NOTHING_ENTERED), sys.stdout)
         prepared = target.prepared(log, chosen, arguments) if chosen else None
@@ -193,12 +195,12 @@ def _asks(arguments: argparse.Namespace, target: Target, facts: dict[int, dict[s
     return not takes and target.can_enter and both and any(facts.values())
 
 
-def _asked(target: Target, log: Log, facts: dict[int, dict[str, str]]) -> list[Window]:
+def _asked(round_: str, log: Log, facts: dict[int, dict[str, str]]) -> list[Window]:
     """What a person at the terminal chose; asked again until it can be done."""
     from sootsayer.commands.readings_case import windows_of
 
     while True:
-        write(say(ASK, round=target.round), sys.stdout)
+        write(say(ASK, round=round_said(round_)), sys.stdout)
         typed = sys.stdin.readline()
         if not typed.strip():
             return []

@@ -15,7 +15,7 @@ from sootsayer.commands.asking.entering import any_standing, with_lines
 from sootsayer.commands.asking.lexicon import near_misses, slot_named
 from sootsayer.commands.asking.proposing import answered, giving, waited_for
 from sootsayer.commands.asking.replies import plain, refused, written
-from sootsayer.commands.asking.rounds import ID, ask_round, begin_round
+from sootsayer.commands.asking.rounds import ask_round, begin_round
 from sootsayer.commands.asking.sheet import enter_sheet, sheet_shown
 from sootsayer.commands.asking.showing import (
     all_help,
@@ -31,6 +31,7 @@ from sootsayer.commands.asking.state import Item, Question, Reply, Session
 from sootsayer.commands.asking.understood import understood
 from sootsayer.commands.asking.values import NotUsable, is_choice, is_later, read_answer
 from sootsayer.commands.heard import says
+from sootsayer.commands.naming_rounds import ID
 from sootsayer.console import ask_texts as t
 from sootsayer.console import heard_texts as h
 from sootsayer.console.ask_question import CODES
