@@ -7,7 +7,7 @@ import sys
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import say, shown
-from sootsayer.commands.leaving import DONE, NO, Stop, complain_lines
+from sootsayer.commands.leaving import DONE, NO, Stop, complain, complain_problems
 from sootsayer.commands.usage import add_language, short
 from sootsayer.console.output import write
 from sootsayer.console.vocabulary import round_said
@@ -104,7 +104,6 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.casework.logs.facts import facts_of
     from sootsayer.casework.logs.flow import flow_picture
     from sootsayer.commands.readings_case import open_target, read_shown, round_typed, undated
-    from sootsayer.documents.report_problems import problem_lines
 
     _check_usage(arguments)
     target = open_target(arguments)
@@ -125,7 +124,7 @@ def run(arguments: argparse.Namespace) -> int:
         return DONE if log.windows else NO
     asks = _asks(arguments, target, facts)
     _show(arguments, target, log, flow, facts, asks)
-    complain_lines(problem_lines([*log.warnings, *target.warnings(log)]))
+    complain_problems([*log.warnings, *target.warnings(log)])
     if asks:
         chosen = _asked(arguments.round or target.round, log, facts)
         if not chosen:
@@ -133,7 +132,7 @@ def run(arguments: argparse.Namespace) -> int:
         prepared = target.prepared(log, chosen, arguments) if chosen else None
     if prepared is not None:
         if log.begun is None and arguments.at is None:
-            complain_lines(problem_lines([undated(log)]))
+            complain_problems([undated(log)])
         write(prepared.enter(), sys.stdout)
     return DONE if log.windows else NO
 
@@ -207,7 +206,7 @@ def _asked(round_: str, log: Log, facts: dict[int, dict[str, str]]) -> list[Wind
         try:
             return windows_of(typed.strip(), log, facts)
         except Stop as stop:
-            complain_lines([stop.what, stop.instead])
+            complain(stop.what, stop.instead)
 
 
 def _show(

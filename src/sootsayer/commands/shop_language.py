@@ -5,11 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import language, say
-from sootsayer.commands.leaving import complain_lines
+from sootsayer.commands.leaving import complain_problems
 from sootsayer.commands.tongue import Known, known_as
 from sootsayer.commands.usage import short
 from sootsayer.documents.problems import Problem
-from sootsayer.documents.report_problems import problem_lines
 
 if TYPE_CHECKING:
     from sootsayer.rulebook.shop import Shop
@@ -26,4 +25,4 @@ def warn_of_language(shop: Shop, known: Known) -> None:
     what = say(NO_WORDS, language=short(shop.language))
     instead = say(NO_WORDS_NEXT, known=", ".join(sorted(known())), used=language())
     line = shop.document.lines[node.place.line - 1]
-    complain_lines(problem_lines([Problem(node.place, what, instead, line)]))
+    complain_problems([Problem(node.place, what, instead, line)])
