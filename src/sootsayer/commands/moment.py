@@ -1,4 +1,4 @@
-"""The moment that a case is judged at. The only place that looks at the clock."""
+"""The moment that a case is judged at."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from datetime import datetime
 from sootsayer.casework.model import Case
 from sootsayer.casework.moments import MomentRefused, read_moment
 from sootsayer.catalogue import say, say_count, shown
+from sootsayer.commands.clock import clock
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import ENTRY_NEXT, entry_number
 
@@ -40,7 +41,7 @@ def moment_of(case: Case, *, at: str | None, as_of: int | None, demonstration: b
     if (case.closed or demonstration) and case.entries:
         before = [entry.at for entry in case.entries[: _outcome_at(case)]]
         return before[-1] if before else case.entries[0].at
-    return datetime.now().astimezone()
+    return clock()
 
 
 def _outcome_at(case: Case) -> int:
