@@ -73,12 +73,19 @@ def full(step: Step, disk: Path, room: int, home: Path) -> int:
     told = ended(arguments, environment, shop)
     assert told.code in (0, 2)
     if told.code == 2:
-        assert b"the disk is full" in told.err, told.err
+        assert b"the disk is full" in told.out + told.err, told.err
         now = held(shop)
-        assert {name: now.get(name) for name in was} == was  # the old files are old
+        changed = [name for name in was if now.get(name) != was[name]]
+        if step.name == "records outcome":  # two files, one behind the other: the case came first
+            case = "cases/van.yaml"
+            assert all(name == case and now[case].startswith(was[case]) for name in changed)
+        else:
+            assert changed == []  # the old files are old
         assert [name for name in now if name.endswith((".tmp", ".torn"))] == []
     filler.unlink()
     if told.code == 2:
+        if "--new" in arguments and (shop / "cases" / "van.yaml").exists():  # begun, and no more
+            arguments = ["ask", "cases/van.yaml", "--answers", "more.txt"]
         again = ended(arguments, environment, shop)
         assert again.code == 0, again.err
     return told.code
