@@ -6,7 +6,6 @@ A home is only needed to keep what saves time, so everything is said and written
 from __future__ import annotations
 
 import os
-import shutil
 import subprocess
 import sys
 from collections.abc import Callable, Mapping
@@ -19,7 +18,9 @@ from tests.surroundings.visit import BY_NAME, STEPS, Ended, ended, plain, visite
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="homes and rights of POSIX")
 
-A_FEW = tuple(BY_NAME[name] for name in ("ask", "judge", "readings"))
+# The commands that read the rulebook by the ways that there are: all others read it by one of them.
+KEEPING = tuple(BY_NAME[name] for name in ("ask", "judge --json", "readings", "records keep",
+                                           "cases make", "rules show"))  # fmt: skip
 # Gives up root's power to read, write and search everywhere, and becomes what follows.
 POWERLESS = """
 import ctypes, os, sys
@@ -64,55 +65,61 @@ HOMES: dict[str, Callable[[Path], Homes]] = {
 }
 
 
+@pytest.fixture(scope="module")
+def usual(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, Ended]:
+    """What is said where there is a home."""
+    folder = tmp_path_factory.mktemp("usual")
+    return visited(yard(folder / "shop"), plain(folder), steps=KEEPING)
+
+
 def as_elsewhere(
-    folder: Path, world: Homes, *, launch: tuple[str, ...] = (), everything: bool = False
+    folder: Path, world: Homes, usual: Mapping[str, Ended], *, launch: tuple[str, ...] = ()
 ) -> None:
     """The steps end as they do elsewhere, and say nothing of a folder that is missing."""
-    steps = STEPS if everything else A_FEW
-    shop = yard(folder / "shop")
-    told = visited(shop, plain(folder, **{**NOTHING, **world}), launch=launch, steps=steps)
-    shutil.rmtree(shop)
-    usual = visited(yard(shop), plain(folder), steps=steps)
-    for step in steps:
+    environment = plain(folder, **{**NOTHING, **world})
+    told = visited(yard(folder / "shop"), environment, launch=launch, steps=KEEPING)
+    for step in KEEPING:
         if not step.by_the_clock:
             assert told[step.name] == usual[step.name], step.name
 
 
 @pytest.mark.parametrize("name", ["no home", "a home without any right"])
 def test_a_home(name: str, tmp_path: Path) -> None:
-    """Two homes of the list below."""
-    as_elsewhere(tmp_path, HOMES[name](tmp_path), launch=(sys.executable, "-c", POWERLESS))
+    """Two homes of the list below: a case is asked, judged, and said to."""
+    world = plain(tmp_path, **{**NOTHING, **HOMES[name](tmp_path)})
+    launch = (sys.executable, "-c", POWERLESS)
+    visited(yard(tmp_path / "shop"), world, launch=launch, steps=KEEPING[:2])
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", HOMES)
-def test_any_home(name: str, tmp_path: Path) -> None:
-    """Every kind of home that is none: all commands say and write what they do elsewhere."""
+def test_any_home(name: str, tmp_path: Path, usual: Mapping[str, Ended]) -> None:
+    """Every kind of home that is none: the same is said and written as elsewhere."""
     world = HOMES[name](tmp_path)
-    as_elsewhere(tmp_path, world, launch=(sys.executable, "-c", POWERLESS), everything=True)
+    as_elsewhere(tmp_path, world, usual, launch=(sys.executable, "-c", POWERLESS))
     for file in tmp_path.glob("file"):
         assert file.read_text("utf-8") == "mine"
 
 
 @pytest.mark.slow
-def test_a_home_on_a_disk_that_is_read_only(tmp_path: Path) -> None:
-    """As root too, who is stopped by no right: all commands."""
+def test_a_home_on_a_disk_that_is_read_only(tmp_path: Path, usual: Mapping[str, Ended]) -> None:
+    """As root too, who is stopped by no right."""
     with mounted(tmp_path / "home", "size=1m") as really:
         if not really:
             pytest.skip("nothing can be mounted here")
         remount = ["mount", "-o", "remount,ro", str(tmp_path / "home")]
         subprocess.run(remount, capture_output=True, check=True)
-        as_elsewhere(tmp_path, {"HOME": str(tmp_path / "home")}, everything=True)
+        as_elsewhere(tmp_path, {"HOME": str(tmp_path / "home")}, usual)
         assert list((tmp_path / "home").iterdir()) == []
 
 
 @pytest.mark.slow
-def test_a_home_on_a_disk_that_is_full(tmp_path: Path) -> None:
-    """Nothing can be kept, nothing half is left, and all commands do what they do elsewhere."""
+def test_a_home_on_a_disk_that_is_full(tmp_path: Path, usual: Mapping[str, Ended]) -> None:
+    """Nothing can be kept, nothing half is left, and the same is said as elsewhere."""
     with mounted(tmp_path / "home", "size=16k") as really:
         if not really:
             pytest.skip("nothing can be mounted here")
-        as_elsewhere(tmp_path, {"HOME": str(tmp_path / "home")}, everything=True)
+        as_elsewhere(tmp_path, {"HOME": str(tmp_path / "home")}, usual)
         left = [path.name for path in (tmp_path / "home").rglob("*") if path.is_file()]
         assert [name for name in left if not name.endswith(".lock")] == []
 
