@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -77,3 +78,22 @@ def test_folder_does_not_hide_a_demonstration_case(
     assert not find_case("demo", shipped).demonstration
     with pytest.raises(Stop):
         find_case("demo2", shipped)
+
+
+def test_a_clock_that_is_behind(capsys: pytest.CaptureFixture[str]) -> None:
+    """Entries dated after now are told of, with what to do: their age would only look too great."""
+    late = replace(case(closed=False), entries=())
+    assert moment_of(late, at=None, as_of=None, demonstration=False)
+    ahead = datetime.now(UTC) + timedelta(days=2)
+    entry = replace(case(closed=False).entries[1], at=ahead)
+    late = replace(case(closed=False), entries=(entry,))
+    assert moment_of(late, at=None, as_of=None, demonstration=False) < ahead
+    told = " ".join(capsys.readouterr().err.split())
+    assert told.count("clock says") == 1
+    assert "entry 2 is dated" in told
+    assert f"--at {ahead.isoformat(timespec='minutes')}" in told
+    moment_of(late, at="2031-05-01T10:00Z", as_of=None, demonstration=False)
+    moment_of(late, at=None, as_of=None, demonstration=True)
+    past = replace(entry, at=datetime.now(UTC) - timedelta(minutes=1))
+    moment_of(replace(late, entries=(past,)), at=None, as_of=None, demonstration=False)
+    assert capsys.readouterr().err == ""
