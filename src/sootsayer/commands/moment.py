@@ -59,7 +59,10 @@ def _complain_of_clock(case: Case, now: datetime) -> None:
     this only their age would tell, as if they were too old."""
     last = max(case.entries, key=lambda entry: entry.at, default=None)
     if last is not None and last.at > now:
-        there = last.at.astimezone(now.tzinfo)
+        try:
+            there = last.at.astimezone(now.tzinfo)
+        except OverflowError:  # in the last hours that can be written
+            there = last.at
         what = say(CLOCK_BEHIND, now=moment_said(now), number=last.number, then=moment_said(there))
         complain(what, say(CLOCK_NEXT, then=shown(last.at.isoformat(timespec="minutes"))))
 
