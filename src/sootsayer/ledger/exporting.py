@@ -14,7 +14,7 @@ from typing import Any
 
 from sootsayer.casework.people import Person
 from sootsayer.catalogue import say
-from sootsayer.documents.writing import CannotWrite, replace_file
+from sootsayer.documents.writing import CannotWrite, reason_of, replace_file
 from sootsayer.ledger.folder import EXPORT, KEPT, Ledger
 from sootsayer.ledger.kept import keep_texts, kept_text
 from sootsayer.ledger.model import Record
@@ -94,7 +94,7 @@ def _prepare(folder: Path) -> None:
             raise CannotWrite(folder, say("there is something in it already"))
         (folder / KEPT).mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise CannotWrite(folder, error.strerror or say("the system refused")) from None
+        raise CannotWrite(folder, reason_of(error)) from None
     except ValueError:
         raise CannotWrite(folder, say("this is no name of a folder")) from None
 
