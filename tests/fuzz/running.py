@@ -29,6 +29,9 @@ MEMORY = 300 * 2**20
 NEVER = ("Traceback", "a fault of sootsayer")
 NEVER_ON_A_PAGE = ("<script>alert", "<img src=x")
 BETWEEN_SHEETS = f"\n{'=' * 78}\n\f\n"  # our own: a printer begins anew
+# Format characters that are seen: signs before numbers and letters, which text in such scripts needs.
+SEEN = {*map(chr, (*range(0x600, 0x606), 0x6DD, 0x70F, 0x890, 0x891, 0x8E2, 0x110BD, 0x110CD))}
+SEEN |= {*map(chr, range(0x13430, 0x13440))}
 _RAW = {"Cc", "Cf", "Cs", "Zl", "Zp"}
 
 
@@ -139,7 +142,7 @@ def _ended_badly(ended: Ended) -> Iterator[str]:
         yield from (f"a page with {words!r}" for words in NEVER_ON_A_PAGE if words in said)
     if ended.arguments[:1] == ("report",):
         said = said.replace(BETWEEN_SHEETS, "\n")
-    raw = {c for c in said if unicodedata.category(c) in _RAW} - {"\n"}
+    raw = {c for c in said if unicodedata.category(c) in _RAW} - {"\n"} - SEEN
     if raw:
         yield f"raw on the screen: {sorted(raw)!r}"
     if _is_json(ended.arguments) and ended.code != 2:
