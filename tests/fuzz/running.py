@@ -29,7 +29,7 @@ MEMORY = 300 * 2**20
 NEVER = ("Traceback", "a fault of sootsayer")
 NEVER_ON_A_PAGE = ("<script>alert", "<img src=x")
 BETWEEN_SHEETS = f"\n{'=' * 78}\n\f\n"  # our own: a printer begins anew
-# Format characters that are seen: signs before numbers and letters, which text in such scripts needs.
+# Format characters that are seen: signs before numbers and letters, which some scripts need.
 SEEN = {*map(chr, (*range(0x600, 0x606), 0x6DD, 0x70F, 0x890, 0x891, 0x8E2, 0x110BD, 0x110CD))}
 SEEN |= {*map(chr, range(0x13430, 0x13440))}
 _RAW = {"Cc", "Cf", "Cs", "Zl", "Zp"}
