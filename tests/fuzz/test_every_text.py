@@ -270,7 +270,9 @@ def hostile_pack(made: World) -> tuple[bytes, int]:
     for path in texts_in(tree):
         inside = len(path) > 1 and path[-2] in lists and path[-1] != "then"
         if (path[-1] in free and "asks" not in path[:-1]) or inside:
-            tree, count = with_text(tree, path, HOSTILE), count + 1
+            # Of a list each its own: the same name twice is refused.
+            text = f"{HOSTILE} {path[-1]}" if inside else HOSTILE
+            tree, count = with_text(tree, path, text), count + 1
     return yaml_text(tree), count
 
 

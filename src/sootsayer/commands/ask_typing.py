@@ -8,15 +8,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol
 
-from sootsayer.catalogue import Said, say
-from sootsayer.commands.leaving import Stop
-from sootsayer.commands.usage import short
+from sootsayer.catalogue import Said
 from sootsayer.console.output import write
 from sootsayer.documents.escaping import visible
 
 # A leading mark of UTF-8, which editors on Windows leave in a file of answers.
 _MARK = "\ufeff"
-NO_NAME = '"{file}" is no file name'
 
 
 class Typing(Protocol):
@@ -73,12 +70,10 @@ class FromAnswers:
 
 
 def answers_from(file: str) -> FromAnswers:
-    """The answers of a file; `-` is standard input. Raises Stop, OSError and UnicodeError."""
+    """The answers of a file, or of standard input for `-`. Raises OSError and UnicodeError."""
     if file == "-":
         text = sys.stdin.read() if sys.stdin is not None else ""
         return FromAnswers("answers", text.removeprefix(_MARK).splitlines())
-    if "\0" in file:
-        raise Stop(say(NO_NAME, file=short(file)), say("check the name"))
     return FromAnswers(file, Path(file).read_text(encoding="utf-8-sig").splitlines())
 
 
