@@ -126,6 +126,17 @@ def test_wrong_usage_says_what_to_do(
     assert len(err) < 1000
 
 
+@pytest.mark.parametrize(
+    "words", [["judge", "a\0b"], ["rules", "check", "x", "\0"], ["ask", "--answers", "\0"], ["\0"]]
+)
+def test_a_nul_is_refused(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    """From whoever calls the program with one: nothing is begun."""
+    assert main(words) == 2
+    said = capsys.readouterr().err
+    assert "has a NUL in it" in said
+    assert "\0" not in said
+
+
 def test_language_english_is_taken(capsys: pytest.CaptureFixture[str]) -> None:
     """English may be asked for by name."""
     assert main(["judge", CASE, "--language", "en", "--as-of", "1"]) == 0

@@ -81,6 +81,8 @@ What next:
   sootsayer plan CASE        the work: permitted or not, and at what cost
   sootsayer --help           everything else
 """
+NUL_INSIDE = '"{word}" has a NUL in it, and no name or number has one'
+NUL_NEXT = "give it again without the NUL"
 NO_COMMAND = 'there is no command "{command}"'
 COMMANDS_ARE = "the commands are: {known}"
 DID_YOU_MEAN = 'did you mean "{near}"? The commands are: {known}'
@@ -118,6 +120,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _run(argv: Sequence[str] | None) -> int:
     typed = list(sys.argv[1:] if argv is None else argv)
     speak(early(typed, os.environ))
+    _check_words(typed)
     _check_command(typed)
     try:
         arguments = parser().parse_args(typed)
@@ -131,6 +134,13 @@ def _run(argv: Sequence[str] | None) -> int:
         _welcome()
         return DONE
     return _code(arguments)
+
+
+def _check_words(typed: list[str]) -> None:
+    """Raises Stop for a word with a NUL: no system hands one over, but another program may."""
+    for word in typed:
+        if "\0" in word:
+            raise Stop(say(NUL_INSIDE, word=short(word)), say(NUL_NEXT))
 
 
 def _check_command(typed: list[str]) -> None:
