@@ -227,7 +227,7 @@ def test_replay_of_one_and_of_all(capsys: pytest.CaptureFixture[str]) -> None:
     assert run("replay", *there) == 0
     told = capsys.readouterr().out
     assert "2 verdicts: the same, byte for byte" in told
-    assert re.search(r"dp-rest-max \(new: 30 mbar\) +2\n", told)
+    assert re.search(r"\[dp-rest-max\] \(new: 30 mbar\) +2\n", told)
     assert max(map(len, (one + told).splitlines())) <= SCREEN
     body = find(ledger_in(Path("records")), "1").body
     add(ledger_in(Path("records")), {**body, "verdict": {**body["verdict"], "left_out": 0.5}})
