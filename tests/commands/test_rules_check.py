@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import os
+import subprocess
+import sys
 import time
 from pathlib import Path
 from threading import Thread
@@ -60,10 +62,20 @@ def test_the_shipped_rules(capsys: Capture) -> None:
 
 
 def test_the_shipped_rules_take_under_two_seconds() -> None:
-    """All in one run, in under two seconds of one processor."""
-    began = time.process_time()
-    assert main(["rules", "check", "--json"]) == 0
-    assert time.process_time() - began < 2
+    """All in one run, in under two seconds of one processor: of a process of its own, since what
+    other tests left in this one, collecting it and all, would be counted too."""
+    script = (
+        "import sys, time; from sootsayer.commands.main import main; code = main(sys.argv[1:]); "
+        "print(code, time.process_time(), file=sys.stderr)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script, "rules", "check", "--json"],
+        capture_output=True, text=True, check=True, encoding="utf-8",
+    )  # fmt: skip
+    code, seconds = done.stderr.split()[-2:]
+    assert json.loads(done.stdout)
+    assert int(code) == 0
+    assert float(seconds) < 2
 
 
 def test_an_error_with_place_and_mended_line(tmp_path: Path, capsys: Capture) -> None:

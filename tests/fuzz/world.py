@@ -17,7 +17,7 @@ from pathlib import Path
 
 import pytest
 
-from sootsayer.commands import ask, moment, opened, readings_case, records_shared
+from sootsayer.commands import clock, opened
 from sootsayer.commands import main as program
 from sootsayer.commands.usage import Parser
 from sootsayer.rulebook import shipped
@@ -110,8 +110,7 @@ def world(place: Path, patch: pytest.MonkeyPatch) -> World:
         (cases / f"{name}.yaml").write_text(text, encoding="utf-8")
     patch.setattr(shipped, "_shipped", lambda name: place / name)
     patch.setenv("SOOTSAYER_CACHE", str(place / "cache"))
-    for module in (moment, records_shared, readings_case, ask):
-        patch.setattr(module, "datetime", Still)
+    patch.setattr(clock, "datetime", Still)
     _parsers_kept(patch)
     judged = said_of(["judge", "van"])  # keeps the compiled rulebook
     _rulebook_kept(place, patch)

@@ -10,6 +10,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.commands.clock import to_the_second
 from sootsayer.commands.leaving import DONE, INTERRUPTED, Stop
 from sootsayer.commands.usage import add_language
 from sootsayer.console.output import write
@@ -228,9 +229,9 @@ def _session(
     """The session on a case as it stands in its file. Raises Stop, Refused and OSError."""
     from sootsayer.casework.logs.entries import by_of
     from sootsayer.commands.asking.beginning import begun
-    from sootsayer.commands.asking.rounds import ID
     from sootsayer.commands.asking.state import Setting
     from sootsayer.commands.main import COMMANDS
+    from sootsayer.commands.naming_rounds import ID
     from sootsayer.commands.usage import short
     from sootsayer.console import ask_texts as t
     from sootsayer.documents.reading import read_bytes
@@ -257,7 +258,7 @@ def _called(typed: str | None, file: CaseFile) -> str:
 def _clock(typed: str | None) -> Callable[[], datetime]:
     """The clock, to the second; or the one moment of `--at`. Raises Stop."""
     if typed is None:
-        return lambda: datetime.now().astimezone().replace(microsecond=0)
+        return to_the_second
     from sootsayer.casework.moments import MomentRefused, read_moment
 
     try:

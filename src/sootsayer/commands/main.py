@@ -6,6 +6,7 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import nullcontext
 from types import ModuleType
 
 from sootsayer import __version__
@@ -34,6 +35,7 @@ from sootsayer.commands.usage import (
     short,
 )
 from sootsayer.console.output import write
+from sootsayer.documents.resting import collector_at_rest
 
 # The modules only describe themselves when imported; what they need they import when run.
 COMMANDS: dict[str, ModuleType] = {
@@ -49,6 +51,9 @@ COMMANDS: dict[str, ModuleType] = {
     "rules": rules,
     "completion": completion,
 }
+
+# They look at one case and end: what the collector could free meanwhile is not worth its time.
+OVER_SOON = (judge, why, plan, compare)
 
 DESCRIPTION = """\
 Sootsayer helps to find the fault around a diesel particulate filter. It reads a case,
@@ -128,7 +133,7 @@ def _run(argv: Sequence[str] | None) -> int:
         language_of(arguments.language, None)
         _welcome()
         return DONE
-    return _code(COMMANDS[arguments.command], arguments)
+    return _code(arguments)
 
 
 def _check_words(typed: list[str]) -> None:
@@ -152,8 +157,10 @@ def _check_command(typed: list[str]) -> None:
     raise Stop(what, say(COMMANDS_ARE, known=known))
 
 
-def _code(command: ModuleType, arguments: argparse.Namespace) -> int:
-    code: int = command.run(arguments)
+def _code(arguments: argparse.Namespace) -> int:
+    command = COMMANDS[arguments.command]
+    with collector_at_rest() if command in OVER_SOON else nullcontext():
+        code: int = command.run(arguments)
     return code
 
 

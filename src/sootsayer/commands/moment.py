@@ -1,4 +1,4 @@
-"""The moment that a case is judged at. The only place that looks at the clock."""
+"""The moment that a case is judged at."""
 
 from __future__ import annotations
 
@@ -7,12 +7,21 @@ from datetime import datetime
 from sootsayer.casework.model import Case
 from sootsayer.casework.moments import MomentRefused, read_moment
 from sootsayer.catalogue import say, say_count, shown
-from sootsayer.commands.leaving import Stop
+from sootsayer.catalogue_numbers import moment_said
+from sootsayer.commands.clock import clock
+from sootsayer.commands.leaving import Stop, complain
 from sootsayer.commands.usage import ENTRY_NEXT, entry_number
 
 ENTRY_BEYOND = (
     "the case has {count} entry, so there is no entry {number}",
     "the case has {count} entries, so there is no entry {number}",
+)
+
+# An open case that is judged by the clock.
+CLOCK_BEHIND = "this machine's clock says {now}, and entry {number} is dated {then}"
+CLOCK_NEXT = (
+    "set the clock, or judge the case at a time of its own with --at {then}: until then what is "
+    "dated later counts as read too long ago"
 )
 
 
@@ -40,7 +49,22 @@ def moment_of(case: Case, *, at: str | None, as_of: int | None, demonstration: b
     if (case.closed or demonstration) and case.entries:
         before = [entry.at for entry in case.entries[: _outcome_at(case)]]
         return before[-1] if before else case.entries[0].at
-    return datetime.now().astimezone()
+    now = clock()
+    _complain_of_clock(case, now)
+    return now
+
+
+def _complain_of_clock(case: Case, now: datetime) -> None:
+    """Where entries are dated after now the clock is wrong, here or where they were made; without
+    this only their age would tell, as if they were too old."""
+    last = max(case.entries, key=lambda entry: entry.at, default=None)
+    if last is not None and last.at > now:
+        try:
+            there = last.at.astimezone(now.tzinfo)
+        except OverflowError:  # in the last hours that can be written
+            there = last.at
+        what = say(CLOCK_BEHIND, now=moment_said(now), number=last.number, then=moment_said(there))
+        complain(what, say(CLOCK_NEXT, then=shown(last.at.isoformat(timespec="minutes"))))
 
 
 def _outcome_at(case: Case) -> int:

@@ -8,7 +8,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sootsayer.catalogue import say
+from sootsayer.catalogue import say, say_count
+from sootsayer.commands.clock import to_the_second
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.records_outcome_said import ids_of, outcome_said
 from sootsayer.commands.records_shared import (
@@ -16,7 +17,6 @@ from sootsayer.commands.records_shared import (
     add_ledger,
     add_shop,
     cannot_write,
-    clock,
     ledger_at,
     person_of,
 )
@@ -48,7 +48,10 @@ Faults and work by their ids, with commas; `--faults none` where none was found.
 
 OTHER_CASE = '{file} is case "{case}", and the record is of case "{wanted}"'
 OTHER_CASE_NEXT = "name the file of that case: --case FILE"
-SHORTER = "{file} has {count} entries, and had {then} when the record was kept"
+SHORTER = (
+    "{file} has {count} entry, and had {then} when the record was kept",
+    "{file} has {count} entries, and had {then} when the record was kept",
+)
 SHORTER_NEXT = "a case is only added to: find the file as it was"
 DEMONSTRATION = "{case} is a demonstration case, and nothing is written into it"
 DEMONSTRATION_NEXT = "take a copy, and name it with --case FILE"
@@ -98,7 +101,7 @@ def run(arguments: argparse.Namespace) -> int:
         case, found = _closed(arguments, record, by, path, data, rulebook.model, patterns)
         there = already(ledger, record, found)
         if there is None:
-            added = add(ledger, outcome_body(record, case, found, at=clock(), by=by))
+            added = add(ledger, outcome_body(record, case, found, at=to_the_second(), by=by))
     except CannotWrite as refused:
         raise cannot_write(refused.path, refused.why) from None
     entry = {"entry": found.entry, "file": shown_as}
@@ -136,7 +139,7 @@ def _is_of(record: Record, case: Case, file: str) -> None:
         raise Stop(say(OTHER_CASE, **slots), say(OTHER_CASE_NEXT))
     then = whole(record.body, "case", "entries") or 0
     if len(case.entries) < then:
-        what = say(SHORTER, file=short(file), count=len(case.entries), then=then)
+        what = say_count(*SHORTER, count=len(case.entries), file=short(file), then=then)
         raise Stop(what, say(SHORTER_NEXT))
 
 
@@ -164,7 +167,7 @@ def _closed(
         return case, there
     told = outcome_said(arguments, record, model)
     told = replace(told, proved_by=without_people(told.proved_by, patterns)[0])
-    line = entry_line(at=clock(), by=by, outcome=told)
+    line = entry_line(at=to_the_second(), by=by, outcome=told)
     whole = split_torn(data)[0].removesuffix(b"\n") + b"\n"
     after = _read(whole + line.encode() + b"\n", str(path), model)  # before it is written
     append_entries(path, (line,), was=data)
@@ -189,7 +192,7 @@ def _tell_new(
     if arguments.json:
         _tell_json(record, added.number, entry, head=added.digest)
         return
-    lines = [say(t.OUTCOME_KEPT, **entry, number=added.number, of=record.number)]
+    lines = [say(t.OUTCOME_KEPT, **entry, number=added.number, record=record.number)]
     lines += head_lines(added.number, added.digest)
     show_lines(lines, sys.stdout)
 
@@ -203,7 +206,7 @@ def _tell_known(
     if arguments.json:
         _tell_json(record, number, entry, head=None)
         return
-    line = say(t.OUTCOME_THERE, **entry, number=number, of=record.number)
+    line = say(t.OUTCOME_THERE, **entry, number=number, record=record.number)
     show_lines([line], sys.stdout)
 
 
