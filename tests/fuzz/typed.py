@@ -112,8 +112,28 @@ def line(chance: Random) -> str:
     return " ".join(chance.choice(WORDS) for _ in range(chance.choice((1, 1, 1, 2, 2, 3, 5))))
 
 
+# Right as they stand: one word more or less, or another, is what a slip makes of them.
+GOOD: tuple[tuple[str, ...], ...] = (
+    ("judge", "van"), ("judge", "case.yaml", "--as-of", "2"), ("why", "van", "dp@idle", "--json"),
+    ("plan", "van", "--more"), ("report", "van", "--text"), ("readings", "log.csv", "--json"),
+    ("cases", "list", "--all"), ("rules", "show", "soot-overload", "--no-cases"), ("--version",),
+    ("records", "list", "--ledger", "ledger"), ("records", "verify", "--ledger", "ledger"),
+    ("ask", "case.yaml", "--sheet"), ("completion", "bash"), ("records", "explain", "1", "--help"),
+)  # fmt: skip
+
+
 def command_line(chance: Random) -> list[str]:
     """A command with what belongs to it, or does not."""
+    if chance.random() < 0.35:
+        words = list(chance.choice(GOOD))
+        at, way = chance.randrange(len(words)), chance.randrange(4)
+        if way == 0:
+            del words[at]
+        elif way == 1:
+            words[at] = chance.choice(chance.choice((ODD, THINGS)))
+        elif way == 2:
+            words.insert(at + 1, chance.choice(OPTIONS))
+        return words
     words = list(chance.choice(COMMANDS))
     if chance.random() < 0.6:
         words.append(chance.choice(ID))
