@@ -98,7 +98,7 @@ def test_every_command_and_option_is_documented() -> None:
         (["judge", "sensor-ofset"], 'no case "sensor-ofset"', f'did you mean "{CASE}"?'),
         (["judge", "zzzz"], 'no case "zzzz"', "additive-run-dry"),
         (["judge", ""], 'no case ""', "additive-run-dry"),
-        (["judge", "a\0b"], "\\x00", "additive-run-dry"),
+        (["judge", "a\0b"], "\\x00", "without the NUL"),
         (["judge", "no/such.yaml"], 'no file "no/such.yaml"', "check the path"),
         (["judge", "x" * 5000], "no case", "additive-run-dry"),
         (["judge", "\x1b[31m"], "\\x1b[31m", "additive-run-dry"),

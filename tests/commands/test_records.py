@@ -161,7 +161,7 @@ def test_where_nobody_can_be_asked_that_is_kept() -> None:
         (("keep", CASE, "--by", "tech-1", "--as-of", "99"), "no entry 99"),
         (("keep", CASE, "--by", "tech-1", "--ledger", "file/records"), "no records can be kept"),
         (("keep", CASE, "--by", "tech-1", "--ledger", ""), "no folder"),
-        (("keep", CASE, "--by", "tech-1", "--ledger", "a\0b"), "no folder"),
+        (("keep", CASE, "--by", "tech-1", "--ledger", "a\0b"), "has a NUL in it"),
         (("verify",), "there is no ledger.jsonl"),
         (("verify", "--head", "12"), "no digest"),
         (("verify", "--head", "x" * 64), "no digest"),
@@ -227,7 +227,7 @@ def test_replay_of_one_and_of_all(capsys: pytest.CaptureFixture[str]) -> None:
     assert run("replay", *there) == 0
     told = capsys.readouterr().out
     assert "2 verdicts: the same, byte for byte" in told
-    assert re.search(r"dp-rest-max \(new: 30 mbar\) +2\n", told)
+    assert re.search(r"\[dp-rest-max\] \(new: 30 mbar\) +2\n", told)
     assert max(map(len, (one + told).splitlines())) <= SCREEN
     body = find(ledger_in(Path("records")), "1").body
     add(ledger_in(Path("records")), {**body, "verdict": {**body["verdict"], "left_out": 0.5}})

@@ -10,6 +10,7 @@ from __future__ import annotations
 import io
 import json
 import os
+import re
 import resource
 import signal
 import sys
@@ -185,7 +186,13 @@ def tried(attempt: Attempt, folder: Path) -> list[str]:
 
 
 def _memory() -> int:
-    """The most memory that this process ever held, in bytes."""
+    """The most memory that this process ever held, in bytes. (What Linux counts as used by a
+    process holds what the one that started it had held, so the status is read there.)"""
+    status = Path("/proc/self/status")
+    if status.exists():
+        found = re.search(r"^VmHWM:\s+([0-9]+) kB$", status.read_text("ascii"), re.MULTILINE)
+        if found is not None:
+            return int(found[1]) * 1024
     unit = 1 if sys.platform == "darwin" else 1024
     return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * unit
 
