@@ -158,3 +158,16 @@ def test_every_unit_shown_is_understood(unit: str, value: float) -> None:
     """Whatever a unit is called on the screen, it is that unit when it is typed."""
     with speaking("fr", FRENCH):
         assert read_typed(with_unit(number(value), unit)).unit == unit
+
+
+@pytest.mark.parametrize(
+    ("language", "value", "said"),
+    [("en", 1.0, "1 day"), ("en", 0.0, "0 days"), ("en", 1.5, "1.5 days"), ("en", 14.0, "14 days"),
+     ("fr", 1.0, f"1{NO_BREAK}jour"), ("fr", 0.0, f"0{NO_BREAK}jour"),
+     ("fr", 1.5, f"1,5{NO_BREAK}jour"), ("fr", 1400.0, f"1{NO_BREAK}400{NO_BREAK}jours")],
+)  # fmt: skip
+def test_a_unit_that_is_a_word_has_its_plural(language: str, value: float, said: str) -> None:
+    """By the plural rules of the Unicode CLDR (cardinals; from memory): French has one for 0 and
+    for all below 2, English for 1 alone."""
+    with speaking(language):
+        assert with_unit(number(value), "days") == said

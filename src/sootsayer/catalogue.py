@@ -15,13 +15,19 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sootsayer.catalogue_conventions import convention, numeral
+from sootsayer.catalogue_conventions import convention, numeral, plain
 from sootsayer.documents.escaping import visible
 
 if TYPE_CHECKING:
     from sootsayer.tongues import Tongue
 
 OWN = "en"  # the language of the templates themselves
+
+# Slots for numbers that a thing is called by. They are typed back, so they are written as they are;
+# every other whole number is a count, with its thousands apart where the language parts them.
+CALLED_BY_NUMBER = frozenset(
+    {"line", "column", "first", "last", "entry", "root", "other", "outcome", "number", "record"}
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +58,11 @@ def say(template: str, /, **slots: object) -> Said:
     return _filled(_in_force(template), slots)
 
 
-def say_count(one: str, many: str, /, *, count: int, **slots: object) -> Said:
+def say_count(one: str, many: str, /, *, count: float, **slots: object) -> Said:
     """As `say`, with the form that the language has for `count`: of English the template `one`
-    when it is 1 and `many` otherwise."""
-    said = None if _force.tongue is None else _force.tongue.counted(one, many, count)
+    when it is 1 and `many` otherwise. Other languages go by the whole part of it (CLDR has French
+    so: 1,5 jour)."""
+    said = None if _force.tongue is None else _force.tongue.counted(one, many, int(count))
     return _filled(said or (one if count == 1 else many), {"count": _counted(count), **slots})
 
 
@@ -108,9 +115,9 @@ def speaking(language: str, tongue: Tongue | None = None) -> Iterator[None]:
         _force = before
 
 
-def _counted(count: int) -> Said:
+def _counted(count: float) -> Said:
     """How many, as the language in force writes numbers."""
-    return Said(numeral(str(count), convention(_force.language)))
+    return Said(numeral(plain(count), convention(_force.language)))
 
 
 def _in_force(template: str) -> str:
@@ -119,4 +126,10 @@ def _in_force(template: str) -> str:
 
 
 def _filled(template: str, slots: dict[str, object]) -> Said:
-    return Said(template.format(**{name: shown(value) for name, value in slots.items()}))
+    return Said(template.format(**{name: _slot(name, value) for name, value in slots.items()}))
+
+
+def _slot(name: str, value: object) -> Said:
+    if isinstance(value, bool) or not isinstance(value, int) or name in CALLED_BY_NUMBER:
+        return shown(value)
+    return _counted(value)

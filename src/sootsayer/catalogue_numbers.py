@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from datetime import date, datetime
 
-from sootsayer.catalogue import Said, language, say, shown
+from sootsayer.catalogue import Said, language, say, say_count, shown
 from sootsayer.catalogue_conventions import convention, day, moment, numeral, plain
 
 # Units that are called otherwise in another language; all others are symbols, alike everywhere.
@@ -21,10 +21,12 @@ UNIT = {
     "F": "F",
     "L/1000km": "L/1000km",
     "g/1000km": "g/1000km",
-    "days": "days",
 }
+# Units that are words, for one of them and for many.
+UNIT_COUNTED = {"days": ("day", "days")}
 PER_CENT = "{number} %"
 _ISO_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_SEVERAL = 2.0
 _DAY, _MINUTE = 10, 16  # characters of an ISO moment
 
 
@@ -65,8 +67,11 @@ def per_cent(share: float, places: int = 0) -> Said:
     return say(PER_CENT, number=figure(text.rstrip("0").rstrip(".") if places else text))
 
 
-def unit_said(unit: str) -> Said:
-    """A unit as it is called; what is none (a currency) as it is."""
+def unit_said(unit: str, amount: Said | None = None) -> Said:
+    """A unit as it is called behind so many, else behind several; what is none (a currency) as it
+    is."""
+    if unit in UNIT_COUNTED:
+        return say_count(*UNIT_COUNTED[unit], count=_many(amount))
     return say(UNIT[unit]) if unit in UNIT else shown(unit)
 
 
@@ -74,7 +79,17 @@ def with_unit(amount: Said, unit: str | None) -> Said:
     """A number that is already written, with its unit; alone where it has none."""
     if not unit or unit == "none":
         return amount
-    return Said(f"{amount}{convention(language()).gap}{unit_said(unit)}")
+    return Said(f"{amount}{convention(language()).gap}{unit_said(unit, amount)}")
+
+
+def _many(amount: Said | None) -> float:
+    """How many a number that is already written says; several where it says none."""
+    how = convention(language())
+    text = (amount or "").replace(how.group, "").replace(how.decimal, ".")
+    try:
+        return float(text)
+    except ValueError:
+        return _SEVERAL
 
 
 def day_said(when: date) -> Said:

@@ -265,3 +265,17 @@ def test_json_is_french_in_its_texts_alone(capsys: pytest.CaptureFixture[str]) -
     first = [told[spoken]["faults"][0] for spoken in ("en", "fr")]
     assert first[0]["id"] == first[1]["id"]
     assert first[0]["label"] != first[1]["label"]
+
+
+def test_a_shop_language_without_words_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    """With its place, the line, and what there is; the command goes on in English."""
+    Path("shop.yaml").write_text("format: 1\nlanguage: de\n", encoding="utf-8")
+    assert main(["cases", "list"]) == 0
+    out, err = capsys.readouterr()
+    assert "No open case" in out
+    assert 'shop.yaml:2:11: warning: there are no words in the language "de" yet' in err
+    assert "language: de" in err
+    assert "→ write one of: en, fr; meanwhile the language is en" in err
+    Path("shop.yaml").write_text("format: 1\nlanguage: fr\n", encoding="utf-8")
+    assert main(["cases", "list"]) == 0
+    assert capsys.readouterr().err == ""

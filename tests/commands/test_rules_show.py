@@ -119,7 +119,7 @@ def test_how_often_right(tmp_path: Path, capsys: Capture) -> None:
     out = " ".join(capsys.readouterr().out.split())
     assert re.search(r"over in 2 of \d+ cases: c0, c1", out)
     assert "in which it was so, 1 had a fault that it speaks for" in out
-    assert "1 case files could not be read" in out
+    assert "1 case file could not be read" in out
     assert main(["rules", "show", "soot-overload", "--shop", str(tmp_path)]) == 0
     assert re.search(r"Confirmed in 1 of \d+ closed cases: c0", capsys.readouterr().out)
 

@@ -7,96 +7,16 @@ files, options and commands, codes, digests, and what somebody wrote in a case.
 from __future__ import annotations
 
 import shutil
-from collections.abc import Callable
-from functools import cache
 from pathlib import Path
 
 import pytest
 
-from sootsayer.commands.main import COMMANDS, main
-from sootsayer.rulebook.compiled import load_rulebook
-from sootsayer.rulebook.model import Model
-from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
-from sootsayer.rulebook.words import Words
-from tests.words.collecting import texts
-from tests.words.pseudo import (
-    LANGUAGE,
-    Pseudo,
-    ids_of,
-    left_over,
-    other,
-    spoken,
-    template,
-    words_in,
-    words_of,
-)
+from sootsayer.commands.main import COMMANDS
+from sootsayer.rulebook.shipped import shipped_cases
+from tests.words.drawing import CASE, ROUNDS, Page, written
+from tests.words.pseudo import left_over, other, template, words_in
 
-CASE, ROUNDS = "sensor-offset", "estate-before-and-after"
 LOG = shipped_cases() / "logs" / "panel-van-drive.csv"
-
-# Words that are the same in every language: our own name, trade abbreviations, keys of files.
-DECLARED = frozenset({
-    "sootsayer", "JSON", "HTML", "XML", "JUnit", "YAML", "UTF-8", "CSV", "SHA-256", "tech-1",
-    "m3/h", "m3", "h",
-})  # fmt: skip
-
-Page = Callable[..., str]
-
-
-@cache
-def _model() -> Model:
-    return load_rulebook([shipped_rules()]).model
-
-
-@cache
-def _words() -> Words:
-    return words_of(_model())
-
-
-@cache
-def _known() -> frozenset[str]:
-    """What may stay as it is: ids, and the names of the demonstration cases."""
-    cases = {file.stem for file in shipped_cases().glob("*.yaml")}
-    return DECLARED | ids_of(_model()) | cases
-
-
-@pytest.fixture(name="pseudo")
-def _pseudo(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Pseudo:
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.delenv("SOOTSAYER_SHOP", raising=False)
-    return spoken(monkeypatch, _words())
-
-
-@pytest.fixture(name="page")
-def _page(pseudo: Pseudo, capsys: pytest.CaptureFixture[str]) -> Page:
-    """Runs a command in that language; nothing but what is known may be left in plain letters,
-    and everything that was asked for is in the catalogues."""
-
-    def run(*arguments: str, code: int = 0, known: frozenset[str] = frozenset()) -> str:
-        assert main([*arguments, "--language", LANGUAGE]) == code, capsys.readouterr().err
-        out, err = capsys.readouterr()
-        typed = {part for each in arguments for part in (each, *each.split("@"))}
-        left = set(left_over(out + err, _known() | known | typed))
-        assert left == set()
-        assert _not_in_catalogues(pseudo) <= _known() | known | typed
-        return out + err
-
-    return run
-
-
-@cache
-def _collected() -> frozenset[str]:
-    return frozenset(text for each in texts() for text in (each.text, each.many))
-
-
-def _not_in_catalogues(pseudo: Pseudo) -> set[str]:
-    """What `say` was given and the collector did not find; what is said already is asked again."""
-    asked = {each for each in pseudo.asked if "⟦" not in each and template(each) != each}
-    return asked - _collected()
-
-
-def written(case: str) -> frozenset[str]:
-    return words_in(shipped_cases() / f"{case}.yaml")
 
 
 @pytest.mark.parametrize(

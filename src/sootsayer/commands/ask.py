@@ -229,9 +229,9 @@ def _session(
     """The session on a case as it stands in its file. Raises Stop, Refused and OSError."""
     from sootsayer.casework.logs.entries import by_of
     from sootsayer.commands.asking.beginning import begun
-    from sootsayer.commands.asking.rounds import ID
     from sootsayer.commands.asking.state import Setting
     from sootsayer.commands.main import COMMANDS
+    from sootsayer.commands.naming_rounds import ID
     from sootsayer.commands.usage import short
     from sootsayer.console import ask_texts as t
     from sootsayer.documents.reading import read_bytes

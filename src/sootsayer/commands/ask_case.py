@@ -180,7 +180,7 @@ def _written(choice: Choice, text_of: Callable[[str], str]) -> CaseFile:
 
 
 def _id_of(path: Path) -> str:
-    from sootsayer.commands.asking.rounds import ID
+    from sootsayer.commands.naming_rounds import ID
 
     name = "-".join(path.stem.casefold().split())
     if not ID.fullmatch(name) or len(name) > 80:

@@ -70,6 +70,7 @@ def run(arguments: argparse.Namespace) -> int:
     from sootsayer.commands.find_case import HERE
     from sootsayer.commands.opened import as_text, language_of, open_shop
     from sootsayer.console import ask_texts as t
+    from sootsayer.console.laying import laid
 
     shop = open_shop(arguments.shop)
     language_of(arguments.language, shop)
@@ -92,12 +93,12 @@ def run(arguments: argparse.Namespace) -> int:
     lines += [case_line(number, case) for number, case in enumerate(readable, start=1)]
     broken = (case for case in cases if case.id is None)
     lines += [say(t.UNREADABLE, file=case.path.name.removesuffix(SUFFIX)) for case in broken]
-    write("".join(f"{line}\n" for line in lines), sys.stdout)
+    write("".join(f"{line}\n" for line in laid(lines, sys.stdout)), sys.stdout)
     return DONE
 
 
 def _demonstrations(as_json: bool) -> int:
-    from sootsayer.commands.cases_shipped import lines_of, stories_in
+    from sootsayer.commands.cases_shipped import WIDTH, lines_of, stories_in
     from sootsayer.commands.opened import as_text
     from sootsayer.rulebook.shipped import shipped_cases
 
@@ -106,5 +107,8 @@ def _demonstrations(as_json: bool) -> int:
         plain: list[object] = [{"case": case, "story": story} for case, story in stories.items()]
         write(as_text({"format": 1, "folder": str(shipped_cases()), "cases": plain}), sys.stdout)
     else:
-        write("".join(f"{line}\n" for line in lines_of(stories)), sys.stdout)
+        from sootsayer.console.screen_width import width_of
+
+        lines = lines_of(stories, min(WIDTH, width_of(sys.stdout)))
+        write("".join(f"{line}\n" for line in lines), sys.stdout)
     return DONE

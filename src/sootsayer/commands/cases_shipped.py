@@ -16,11 +16,11 @@ LINE = "{case}: {story}"
 TRY_ONE = "Try one: sootsayer judge {case}"
 
 
-def lines_of(stories: dict[str, str]) -> list[Said]:
+def lines_of(stories: dict[str, str], width: int = WIDTH) -> list[Said]:
     """The list as it is shown: each case with its story."""
-    lines = [say(HEADING)]
+    lines = [Said(line) for line in textwrap.wrap(say(HEADING), width)]
     for case, story in stories.items():
-        told = textwrap.wrap(say(LINE, case=case, story=story), WIDTH, subsequent_indent="  ")
+        told = textwrap.wrap(say(LINE, case=case, story=story), width, subsequent_indent="  ")
         lines += [Said(line) for line in told]
     return [*lines, *(say(TRY_ONE, case=case) for case in list(stories)[:1])]
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.commands.leaving import DONE, NO, Stop
+from sootsayer.commands.naming_rounds import round_of_these, rounds_listed
 from sootsayer.commands.usage import add_shared, short
 from sootsayer.console.output import write
 from sootsayer.console.vocabulary import round_said
@@ -115,21 +116,31 @@ def chosen(
     """The two rounds to compare. Raises Stop where the case has none such."""
     if not rounds:
         raise Stop(say(NO_ROUNDS, case=case), say(NO_ROUNDS_NEXT))
-    for name in (earlier, later):
-        if name is not None and name not in rounds:
-            raise Stop(say(NO_SUCH_ROUND, round=short(name), case=case), _rounds_are(rounds, name))
+    first, last = (_one_of(rounds, case, typed) for typed in (earlier, later))
     if len(rounds) == 1:
         raise Stop(say(ONE_ROUND, round=round_said(rounds[0]), case=case), say(ONE_ROUND_NEXT))
-    pair = (earlier or rounds[0], later or rounds[-1])
+    pair = (first or rounds[0], last or rounds[-1])
     if rounds.index(pair[0]) >= rounds.index(pair[1]):
-        what = say(SAME_ROUND, from_round=pair[0], to_round=pair[1])
-        raise Stop(what, say(WRONG_ORDER, rounds=", ".join(rounds)))
+        what = say(SAME_ROUND, from_round=round_said(pair[0]), to_round=round_said(pair[1]))
+        raise Stop(what, say(WRONG_ORDER, rounds=rounds_listed(rounds)))
     return pair
 
 
-def _rounds_are(rounds: Sequence[str], name: str) -> Said:
-    known = ", ".join(rounds)
-    near = get_close_matches(name[:100], rounds, n=1, cutoff=0.5)
+def _one_of(rounds: Sequence[str], case: str, typed: str | None) -> str | None:
+    """The round that was typed, None where none was. Raises Stop."""
+    if typed is None:
+        return None
+    found = round_of_these(typed, rounds)
+    if found is None:
+        what = say(NO_SUCH_ROUND, round=short(typed), case=case)
+        raise Stop(what, _rounds_are(rounds, typed))
+    return found
+
+
+def _rounds_are(rounds: Sequence[str], typed: str) -> Said:
+    known = rounds_listed(rounds)
+    called = {str(round_said(each)): each for each in rounds} | {each: each for each in rounds}
+    near = get_close_matches(typed[:100], called, n=1, cutoff=0.5)
     return say(ROUND_NEAR, near=near[0], rounds=known) if near else say(ROUNDS_ARE, rounds=known)
 
 

@@ -12,7 +12,7 @@ from sootsayer.commands.leaving import (
     WRONG,
     Stop,
     complain,
-    complain_lines,
+    complain_problems,
     hush,
 )
 from sootsayer.commands.usage import short
@@ -54,9 +54,7 @@ def _tell(trouble: Exception) -> None:
     if isinstance(trouble, Stop):
         complain(trouble.what, trouble.instead)
     elif isinstance(trouble, Refused):
-        from sootsayer.documents.report_problems import problem_lines
-
-        complain_lines(problem_lines(trouble.problems))
+        complain_problems(trouble.problems)
     elif isinstance(trouble, OSError):
         hush(sys.stdout)
         _tell_os(trouble)

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import os
 import sys
-from typing import TextIO
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, TextIO
 
 from sootsayer.catalogue import Said, say
 from sootsayer.console.output import write
+
+if TYPE_CHECKING:
+    from sootsayer.documents.problems import Problem
 
 DONE = 0
 NO = 1  # the answer is no
@@ -28,28 +32,22 @@ class Stop(Exception):  # noqa: N818 (it ends a command; what is wrong need not 
 
 def complain(what: Said, instead: Said) -> None:
     """On stderr: what is wrong, and the next action. On a terminal no word is broken in two."""
-    lines = say(WHAT_NEXT, what=what, instead=instead).split("\n")
-    if _on_terminal(sys.stderr):
-        from sootsayer.console.screen_width import width_of
+    from sootsayer.console.laying import laid
 
-        width = width_of(sys.stderr)
-        lines = [part for line in lines for part in _laid(line, width)]
-    complain_lines(lines)
+    complain_lines(laid(say(WHAT_NEXT, what=what, instead=instead).split("\n"), sys.stderr))
 
 
-def _on_terminal(stream: TextIO | None) -> bool:
-    try:
-        return stream is not None and stream.isatty()
-    except ValueError:  # closed
-        return False
+def complain_problems(problems: Iterable[Problem]) -> None:
+    """On stderr: each with its place, the line that it is in, and what would be right."""
+    from sootsayer.console.laying import laid, on_terminal
+    from sootsayer.console.screen_width import width_of
+    from sootsayer.documents.report_problems import QUOTED, QUOTED_AT, problem_lines
 
-
-def _laid(line: str, width: int) -> list[str]:
-    import textwrap
-
-    return textwrap.wrap(
-        line, width, subsequent_indent="    ", break_long_words=False, break_on_hyphens=False
-    )
+    stream = sys.stderr
+    quoted = QUOTED
+    if stream is not None and on_terminal(stream):
+        quoted = min(QUOTED, width_of(stream) - QUOTED_AT)
+    complain_lines(laid(problem_lines(problems, quoted), stream))
 
 
 def complain_lines(lines: list[str]) -> None:

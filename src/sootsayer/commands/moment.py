@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 
-from sootsayer.casework.model import Case
+from sootsayer.casework.model import Case, Entry
 from sootsayer.casework.moments import MomentRefused, read_moment
 from sootsayer.catalogue import say, say_count, shown
 from sootsayer.catalogue_numbers import moment_said
@@ -50,14 +51,14 @@ def moment_of(case: Case, *, at: str | None, as_of: int | None, demonstration: b
         before = [entry.at for entry in case.entries[: _outcome_at(case)]]
         return before[-1] if before else case.entries[0].at
     now = clock()
-    _complain_of_clock(case, now)
+    _complain_of_clock(case.entries[:as_of], now)
     return now
 
 
-def _complain_of_clock(case: Case, now: datetime) -> None:
+def _complain_of_clock(entries: Sequence[Entry], now: datetime) -> None:
     """Where entries are dated after now the clock is wrong, here or where they were made; without
     this only their age would tell, as if they were too old."""
-    last = max(case.entries, key=lambda entry: entry.at, default=None)
+    last = max(entries, key=lambda entry: entry.at, default=None)
     if last is not None and last.at > now:
         try:
             there = last.at.astimezone(now.tzinfo)

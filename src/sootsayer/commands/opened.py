@@ -61,7 +61,8 @@ def open_case(arguments: argparse.Namespace) -> Opened:
 
 
 def open_shop(named: str | None) -> Shop | None:
-    """The shop's settings as they stand in its folder; None where there is none."""
+    """The shop's settings as they stand in its folder; None where there is none. Warns of a
+    language in them that there are no words in."""
     from sootsayer.rulebook.shop import find_shop
 
     folder = find_shop(None if named is None else Path(named), os.environ, Path.cwd())
@@ -69,7 +70,12 @@ def open_shop(named: str | None) -> Shop | None:
         return None
     from sootsayer.rulebook.shop_file import read_shop
 
-    return read_shop(folder)
+    shop = read_shop(folder)
+    if shop.language:
+        from sootsayer.commands.shop_language import warn_of_language
+
+        warn_of_language(shop, lambda: known_languages(shop))
+    return shop
 
 
 def load_rulebook(folders: Sequence[Path]) -> Rulebook:
@@ -84,13 +90,17 @@ def open_rulebook(shop: Shop | None, language: str) -> tuple[Rulebook, Shop | No
     own = () if shop is None else shop.pack_folders()
     rulebook = load_rulebook([shipped_rules(), *own])
     settings = None if shop is None else _fitted(shop, rulebook.model)
+    return replace(rulebook, model=in_words_of(rulebook.model, shop, language)), settings
+
+
+def in_words_of(model: Model, shop: Shop | None, language: str) -> Model:
+    """Rules with their texts in a language, as far as it has words for them. Raises Refused."""
     if language == OWN:
-        return rulebook, settings
+        return model
     from sootsayer.rulebook.words import translated
     from sootsayer.rulebook.words_files import load_words
 
-    words = load_words(_word_folders(shop), language)
-    return replace(rulebook, model=translated(rulebook.model, words)), settings
+    return translated(model, load_words(_word_folders(shop), language))
 
 
 def _fitted(shop: Shop, model: Model) -> Shop:

@@ -7,9 +7,10 @@ import sys
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import say, shown
-from sootsayer.commands.leaving import DONE, NO, Stop, complain_lines
+from sootsayer.commands.leaving import DONE, NO, Stop, complain, complain_problems
 from sootsayer.commands.usage import add_language, short
 from sootsayer.console.output import write
+from sootsayer.console.vocabulary import round_said
 
 if TYPE_CHECKING:
     from sootsayer.casework.logs.model import Log, Window
@@ -102,11 +103,11 @@ def run(arguments: argparse.Namespace) -> int:
     """Read, show, and enter what was chosen. Raises Stop, Refused and OSError."""
     from sootsayer.casework.logs.facts import facts_of
     from sootsayer.casework.logs.flow import flow_picture
-    from sootsayer.commands.readings_case import open_target, read_shown, undated
-    from sootsayer.documents.report_problems import problem_lines
+    from sootsayer.commands.readings_case import open_target, read_shown, round_typed, undated
 
     _check_usage(arguments)
     target = open_target(arguments)
+    arguments.round = round_typed(arguments.round)
     wish, decimals = _wish(arguments), DECIMALS.get(arguments.decimals or "")
     log = read_shown(arguments.log, target, wish, traced=bool(arguments.picture), decimals=decimals)
     flow = flow_picture(log, target.model, target.case)
@@ -123,15 +124,15 @@ def run(arguments: argparse.Namespace) -> int:
         return DONE if log.windows else NO
     asks = _asks(arguments, target, facts)
     _show(arguments, target, log, flow, facts, asks)
-    complain_lines(problem_lines([*log.warnings, *target.warnings(log)]))
+    complain_problems([*log.warnings, *target.warnings(log)])
     if asks:
-        chosen = _asked(target, log, facts)
+        chosen = _asked(arguments.round or target.round, log, facts)
         if not chosen:
             write(say(NOTHING_ENTERED), sys.stdout)
         prepared = target.prepared(log, chosen, arguments) if chosen else None
     if prepared is not None:
         if log.begun is None and arguments.at is None:
-            complain_lines(problem_lines([undated(log)]))
+            complain_problems([undated(log)])
         write(prepared.enter(), sys.stdout)
     return DONE if log.windows else NO
 
@@ -193,19 +194,19 @@ def _asks(arguments: argparse.Namespace, target: Target, facts: dict[int, dict[s
     return not takes and target.can_enter and both and any(facts.values())
 
 
-def _asked(target: Target, log: Log, facts: dict[int, dict[str, str]]) -> list[Window]:
+def _asked(round_: str, log: Log, facts: dict[int, dict[str, str]]) -> list[Window]:
     """What a person at the terminal chose; asked again until it can be done."""
     from sootsayer.commands.readings_case import windows_of
 
     while True:
-        write(say(ASK, round=target.round), sys.stdout)
+        write(say(ASK, round=round_said(round_)), sys.stdout)
         typed = sys.stdin.readline()
         if not typed.strip():
             return []
         try:
             return windows_of(typed.strip(), log, facts)
         except Stop as stop:
-            complain_lines([stop.what, stop.instead])
+            complain(stop.what, stop.instead)
 
 
 def _show(

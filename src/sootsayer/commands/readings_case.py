@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import re
 import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -34,10 +33,12 @@ from sootsayer.commands.clock import clock
 from sootsayer.commands.find_case import CaseFile, find_case
 from sootsayer.commands.heard import says
 from sootsayer.commands.leaving import Stop
+from sootsayer.commands.naming_rounds import ID, round_named
 from sootsayer.commands.opened import language_of, open_rulebook, open_shop
 from sootsayer.commands.usage import short
 from sootsayer.console import heard_texts as h
 from sootsayer.console.readings_texts import WRITTEN
+from sootsayer.console.vocabulary import round_said
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem
 from sootsayer.documents.torn import split_torn
@@ -46,7 +47,6 @@ from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.shipped import shipped_cases
 
 ALL = "all"
-_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _HOT, _BURNING = "coolant-hot-min", "burning-temperature-min"
 
 NO_LOG = "there is no file {file}"
@@ -91,7 +91,11 @@ class Prepared:
             what = say(NOT_WRITTEN, file=self.file.shown_as, why=refused.why)
             raise Stop(what, say(NOT_WRITTEN_NEXT)) from None
         one, many = WRITTEN
-        slots = {"file": self.file.shown_as, "round": self.round, "numbers": self.numbers}
+        slots = {
+            "file": self.file.shown_as,
+            "round": round_said(self.round),
+            "numbers": self.numbers,
+        }
         return Said(say_count(one, many, count=len(self.lines), **slots) + "\n")
 
 
@@ -126,7 +130,7 @@ class Target:
         case, file = self._open()
         taking = Taking(
             _id(arguments.by, "tech-1") or by_of(case),
-            _id(arguments.round, "after-clean") or self.round,
+            arguments.round or self.round,
             _begun(arguments.at, log, case),
         )
         lines = entry_lines(log, windows, taking, self.model)
@@ -216,9 +220,16 @@ def _limit(target: Target, name: str, otherwise: float) -> float:
 
 
 def _id(text: str | None, example: str) -> str | None:
-    if text is not None and not _ID.fullmatch(text):
+    if text is not None and not ID.fullmatch(text):
         raise Stop(say(BAD_ID, text=short(text)), say(BAD_ID_NEXT, example=example))
     return text
+
+
+def round_typed(typed: str | None) -> str | None:
+    """By its id, or as it is called. Raises Stop."""
+    if typed is None or ID.fullmatch(typed):
+        return typed
+    return _id(round_named(typed), "after-clean")
 
 
 def _begun(typed: str | None, log: Log, case: Case) -> datetime:

@@ -48,6 +48,7 @@ def fill(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Go through the record and draw. Raises Stop, Refused and OSError."""
     from sootsayer.commands.records_replay import verdict_of
+    from sootsayer.console.screen_width import width_of
     from sootsayer.ledger.explaining import explain
     from sootsayer.ledger.reading import outcomes_of
     from sootsayer.ledger.replaying import replay
@@ -63,7 +64,7 @@ def run(arguments: argparse.Namespace) -> int:
     sheet = assessor_page(of)
     out = arguments.out
     if out is None:
-        write(plain_page([sheet]), sys.stdout)
+        write(plain_page([sheet], width_of(sys.stdout)), sys.stdout)
         return DONE
     text = plain_page([sheet])
     if out.lower().endswith(_HTML):

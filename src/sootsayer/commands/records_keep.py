@@ -43,7 +43,7 @@ the customer is left out of every text; what it does not know nobody can leave o
 
 NOT_BOTH = "--as-advised and --otherwise say different things"
 NOT_BOTH_NEXT = "leave one of them out"
-NO_WHY = "--otherwise is given {what} times and --why {why} times"
+NO_WHY = "of --otherwise there are {what}, and of --why there are {why}"
 NO_WHY_NEXT = "give one --why behind each --otherwise"
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sootsayer.catalogue import say
+from sootsayer.catalogue import say, say_count
 from sootsayer.commands.clock import to_the_second
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.records_outcome_said import ids_of, outcome_said
@@ -48,7 +48,10 @@ Faults and work by their ids, with commas; `--faults none` where none was found.
 
 OTHER_CASE = '{file} is case "{case}", and the record is of case "{wanted}"'
 OTHER_CASE_NEXT = "name the file of that case: --case FILE"
-SHORTER = "{file} has {count} entries, and had {then} when the record was kept"
+SHORTER = (
+    "{file} has {count} entry, and had {then} when the record was kept",
+    "{file} has {count} entries, and had {then} when the record was kept",
+)
 SHORTER_NEXT = "a case is only added to: find the file as it was"
 DEMONSTRATION = "{case} is a demonstration case, and nothing is written into it"
 DEMONSTRATION_NEXT = "take a copy, and name it with --case FILE"
@@ -136,7 +139,7 @@ def _is_of(record: Record, case: Case, file: str) -> None:
         raise Stop(say(OTHER_CASE, **slots), say(OTHER_CASE_NEXT))
     then = whole(record.body, "case", "entries") or 0
     if len(case.entries) < then:
-        what = say(SHORTER, file=short(file), count=len(case.entries), then=then)
+        what = say_count(*SHORTER, count=len(case.entries), file=short(file), then=then)
         raise Stop(what, say(SHORTER_NEXT))
 
 
@@ -155,7 +158,8 @@ def _closed(
     from sootsayer.ledger.outcome import Confirmed, confirmed
     from sootsayer.ledger.withholding import withhold, without_people
 
-    withhold(data, str(path), patterns)  # ids that name somebody are refused
+    # Ids that name somebody are refused. A torn last line is no YAML; the next writer moves it.
+    withhold(split_torn(data)[0], str(path), patterns)
     case = _read(data, str(path), model)
     there = confirmed(case)
     if there is not None:
@@ -188,7 +192,7 @@ def _tell_new(
     if arguments.json:
         _tell_json(record, added.number, entry, head=added.digest)
         return
-    lines = [say(t.OUTCOME_KEPT, **entry, number=added.number, of=record.number)]
+    lines = [say(t.OUTCOME_KEPT, **entry, number=added.number, record=record.number)]
     lines += head_lines(added.number, added.digest)
     show_lines(lines, sys.stdout)
 
@@ -202,7 +206,7 @@ def _tell_known(
     if arguments.json:
         _tell_json(record, number, entry, head=None)
         return
-    line = say(t.OUTCOME_THERE, **entry, number=number, of=record.number)
+    line = say(t.OUTCOME_THERE, **entry, number=number, record=record.number)
     show_lines([line], sys.stdout)
 
 

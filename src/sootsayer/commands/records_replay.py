@@ -52,6 +52,7 @@ def fill(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Replay and draw. Raises Stop, Refused and OSError."""
     from sootsayer.commands.opened import as_text, open_shop
+    from sootsayer.commands.records_called import called_of
     from sootsayer.console.records_replay import all_json, all_told, one_json, one_told
     from sootsayer.console.screen import show
     from sootsayer.ledger.parts import VERDICT
@@ -60,18 +61,17 @@ def run(arguments: argparse.Namespace) -> int:
 
     shop = open_shop(arguments.shop)
     ledger = ledger_at(arguments.ledger, shop)
-    if arguments.id is not None:
-        record = verdict_of(ledger, arguments.id)
-        results = [_both(ledger, record, shop)]
-        told = one_told(*results[0], more=arguments.more)
-        plain = one_json(*results[0])
-    else:
+    if arguments.id is None:
         closed = [r for r in records(ledger) if r.kind == VERDICT or r.line.body is None]
         results = _each(ledger, closed, shop)
-        told, plain = all_told(results), all_json(results)
-    if arguments.json:
-        write(as_text(plain), sys.stdout)
     else:
+        results = [_both(ledger, verdict_of(ledger, arguments.id), shop)]
+    one = None if arguments.id is None else results[0]
+    if arguments.json:
+        write(as_text(all_json(results) if one is None else one_json(*one)), sys.stdout)
+    else:
+        called = called_of(ledger, results, shop)
+        told = one_told(*one, called, more=arguments.more) if one else all_told(results, called)
         show(told, sys.stdout)
     return DONE if all(r.again is Again.SAME for _, r, _ in results) else NO
 

@@ -66,10 +66,11 @@ def fill(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Judge, gather and write. Raises Stop, Refused and OSError."""
     from sootsayer.commands.opened import open_case
+    from sootsayer.console.screen_width import width_of
     from sootsayer.report.customer_page import customer_page
     from sootsayer.report.file_page import file_page
     from sootsayer.report.html_page import html_page
-    from sootsayer.report.plain_page import plain_page
+    from sootsayer.report.plain_page import WIDTH, plain_page
 
     opened = open_case(arguments)
     of = gathered(opened)
@@ -81,7 +82,7 @@ def run(arguments: argparse.Namespace) -> int:
     if not arguments.customer:
         sheets.append(replace(file_page(of), language=language()))
     if arguments.text or (arguments.out is None and sys.stdout.isatty()):
-        text = plain_page(sheets)
+        text = plain_page(sheets, WIDTH if arguments.out else width_of(sys.stdout))
     else:
         whole = sheets[-1].language  # the file's sheet, else the only one
         with speaking(whole):

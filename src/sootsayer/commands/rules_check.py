@@ -154,13 +154,14 @@ def _junit(file: Path, checked: Checked) -> None:
 
 def _draw(checked: Checked, coverage: bool, seconds: float) -> None:
     from sootsayer.console import rules_check_page as draw
+    from sootsayer.console.laying import laid
     from sootsayer.console.paper import BLANK, QUIET, Line, page
     from sootsayer.console.rules_check_texts import FAST
     from sootsayer.console.screen import show
 
     told = draw.remark_lines(checked.remarks)
     if told:
-        write("".join(f"{line}\n" for line in told) + "\n", sys.stdout)
+        write("".join(f"{line}\n" for line in laid(told, sys.stdout)) + "\n", sys.stdout)
     lines = draw.summary_lines(checked)
     shown = draw.coverage_lines(checked.shown, cases=coverage, whole=coverage)
     lines += [BLANK, *shown] if shown else []

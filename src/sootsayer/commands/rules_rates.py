@@ -7,7 +7,7 @@ import sys
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
-from sootsayer.catalogue import say
+from sootsayer.catalogue import language, say
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.over_archive.options import add_archive
 from sootsayer.commands.usage import add_language, short
@@ -58,7 +58,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Count and draw. Raises Stop, Refused and OSError."""
     from functools import partial
 
-    from sootsayer.commands.opened import as_text, language_of, open_shop
+    from sootsayer.commands.opened import as_text, in_words_of, language_of, open_shop
     from sootsayer.commands.over_archive.options import archive_of, pack_texts_in_force, run_over
     from sootsayer.learning.rates.proposals import proposals
     from sootsayer.learning.rates.selection import selected
@@ -90,6 +90,7 @@ def run(arguments: argparse.Namespace) -> int:
         write("".join(f"{line}\n" for line in lines), sys.stdout)
     else:
         from sootsayer.commands.over_archive.rates_page import RatesTold, rates_page
+        from sootsayer.console.names import declared_words
         from sootsayer.console.screen import show
 
         told = RatesTold(
@@ -101,6 +102,7 @@ def run(arguments: argparse.Namespace) -> int:
             numbers=numbers_in(model),
             thing=thing,
             more=arguments.more,
+            words=declared_words(in_words_of(model, shop, language())),
         )
         show(rates_page(told), sys.stdout)
     return DONE

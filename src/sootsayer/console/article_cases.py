@@ -21,7 +21,7 @@ def cases_part(article: Article, book: Book, lived: Lived) -> Part:
     elif article.kind == "fault":
         lines += _fault(article.id, lived.cases)
     if lines and lived.broken:
-        lines.append(say(t.UNREADABLE, count=lived.broken))
+        lines.append(say_count(*t.UNREADABLE, count=lived.broken))
     return part(t.CASES, lines)
 
 
@@ -32,11 +32,13 @@ def _finding(book: Book, id_: str, cases: Sequence[InCase]) -> Iterator[Said]:
         so = [each.case for each in cases if each.level == level]
         if finding.graded and so:
             said = book.words.get(id_, {}).get(level, level)
-            yield say(t.LEVELLED, level=said, count=len(so), of=len(cases), cases=_names(so))
+            yield say_count(
+                *t.LEVELLED, count=len(cases), level=said, hits=len(so), cases=_names(so)
+            )
         elif so:
             yield say_count(*t.FIRED, count=len(so), of=len(cases), cases=_names(so))
         elif not finding.graded:
-            yield say(t.FIRED_NOWHERE, of=len(cases))
+            yield say_count(*t.FIRED_NOWHERE, count=len(cases))
     yield from _right(book, id_, cases)
 
 
@@ -57,7 +59,7 @@ def _right(book: Book, id_: str, cases: Sequence[InCase]) -> Iterator[Said]:
         if speaks_for and rank > 0:
             closed += 1
             right += bool(speaks_for & set(each.confirmed))
-    yield say(t.RIGHT, closed=closed, right=right) if closed else say(t.NO_CLOSED)
+    yield say_count(*t.RIGHT, count=closed, right=right) if closed else say(t.NO_CLOSED)
 
 
 def _fault(id_: str, cases: Sequence[InCase]) -> Iterator[Said]:
@@ -68,9 +70,11 @@ def _fault(id_: str, cases: Sequence[InCase]) -> Iterator[Said]:
         yield say(t.NO_CLOSED)
         return
     if confirmed:
-        yield say(t.CONFIRMED, count=len(confirmed), closed=len(closed), cases=_names(confirmed))
+        yield say_count(
+            *t.CONFIRMED, count=len(closed), hits=len(confirmed), cases=_names(confirmed)
+        )
     right = sum(id_ in (each.confirmed or ()) for each in led)
-    yield say(t.LED, led=len(led), right=right)
+    yield say_count(*t.LED, count=len(led), right=right)
 
 
 def _names(cases: Sequence[str]) -> Said:

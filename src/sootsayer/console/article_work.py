@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, say
-from sootsayer.catalogue_numbers import number
+from sootsayer.catalogue_numbers import number, with_unit
 from sootsayer.console import rules_show_texts as t
 from sootsayer.console.article import (
     Article,
@@ -74,7 +74,7 @@ def _after(remedy: RemedyDef) -> Iterator[Said]:
 
 def _again(again: Recheck) -> Said:
     if again.km is None:
-        return say(t.RECHECK_DAYS, days=number(again.days or 0))
+        return say(t.RECHECK_DAYS, days=with_unit(number(again.days or 0), "days"))
     if again.days is None:
         return say(t.RECHECK_KM, km=number(again.km))
-    return say(t.RECHECK_BOTH, km=number(again.km), days=number(again.days))
+    return say(t.RECHECK_BOTH, km=number(again.km), days=with_unit(number(again.days), "days"))

@@ -170,12 +170,17 @@ NO_NOTE_NEXT = "type: note and what is to be remembered"
 ROUND_ASKED = (
     "Readings from here on belong to a new round of this case. Its name? Enter alone: {name}"
 )
+NO_NAME = "that is an answer, and no name of a round"
+ROUND_OR_ENTER = "type a name like after-clean; Enter alone takes {name}"
 ROUND_BEGUN = "Readings go into round {round} from here on."
 ROUND_IS = "Readings go into round {round}."
 BY_IS = "Answers are entered by {by}."
 VERIFY = "To be read again after this work, like for like: {slots}."
 
-WAITS = "{does}: it waits for {count} answers, asked now one after another."
+WAITS = (
+    "{does}: it waits for {count} answer, asked now.",
+    "{does}: it waits for {count} answers, asked now one after another.",
+)
 WAITS_NOT = "{does}: {state}."
 
 # Help.

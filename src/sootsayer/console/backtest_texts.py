@@ -20,7 +20,10 @@ STRICTER = (
 )
 NO_LOOSER = "No permission becomes looser in these cases."
 
-KNOW = "What we know: {changed} of {count} verdicts would change"
+KNOW = (
+    "What we know: {changed} of {count} verdict would change",
+    "What we know: {changed} of {count} verdicts would change",
+)
 NOTHING = "What we know: no verdict would change, of {count}"
 NO_RULES = "The pack changes no rule: the logic is the same with it and without it."
 LEADS = "another leading fault"

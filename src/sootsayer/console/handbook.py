@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 
-from sootsayer.catalogue import say
+from sootsayer.catalogue import say, say_count
 from sootsayer.console import rules_show_texts as t
 from sootsayer.console.article import Article, Book
 from sootsayer.console.article_rules import (
@@ -83,7 +83,7 @@ def article_lines(article: Article) -> list[Line]:
 
 def list_lines(book: Book, packs: int) -> list[Line]:
     """Every id with its label, by what it is."""
-    lines = [Line(say(t.LIST_HEAD, packs=packs))]
+    lines = [Line(say_count(*t.LIST_HEAD, count=packs))]
     for section in MAKERS:
         things = getattr(book.model, section)
         if things:

@@ -110,7 +110,7 @@ def names_of(model: Model, case: Case, shop: Shop | None = None) -> Names:
     return Names(
         vehicle=case.vehicle.label,
         story=case.story,
-        texts=_texts(model),
+        texts=labels_of(model),
         checks=tuple(
             CheckName(c.id, c.does, c.minutes, slots_given(model, c), c.caution)
             for c in model.checks.values()
@@ -134,7 +134,8 @@ def declared_words(model: Model) -> dict[str, dict[str, str]]:
     return {id_: said for id_, said in words.items() if said}
 
 
-def _texts(model: Model) -> dict[str, str]:
+def labels_of(model: Model) -> dict[str, str]:
+    """Id of anything to what it is called."""
     texts: dict[str, str] = {}
     for signal in model.signals.values():
         texts.update(_slot_texts(signal, model))

@@ -17,11 +17,11 @@ def between(ends: Range, unit: str) -> Said:
     """`40 EUR`, `40 to 90 EUR`; to three figures above a hundred, for no estimate is better."""
     lowest = rounded(ends.lowest)
     if ends.highest is None:
-        return say(t.NUMBER_OPEN, lowest=lowest, unit=unit_said(unit))
+        return say(t.NUMBER_OPEN, lowest=lowest, unit=unit_said(unit, lowest))
     highest = rounded(ends.highest)
     if lowest == highest:
-        return say(t.NUMBER_ONE, lowest=lowest, unit=unit_said(unit))
-    return say(t.NUMBER_TO, lowest=lowest, highest=highest, unit=unit_said(unit))
+        return say(t.NUMBER_ONE, lowest=lowest, unit=unit_said(unit, lowest))
+    return say(t.NUMBER_TO, lowest=lowest, highest=highest, unit=unit_said(unit, highest))
 
 
 def rounded(number: float) -> Said:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 HEADER = "Rates: {cases}"
 
-CALIBRATION = "What we know: whether confidence came true, in {count} leading faults"
+CALIBRATION = (
+    "What we know: whether confidence came true, in {count} leading fault",
+    "What we know: whether confidence came true, in {count} leading faults",
+)
 PICTURE_HEAD = ("said", "mean", "came true", "0 %  | said  o came true  - 95 %    100 %")
 TENTH = "{low}-{high} %"
 CAME = "{share} % of {count}"

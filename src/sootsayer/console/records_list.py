@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from pathlib import Path
+from textwrap import wrap
 
 from sootsayer.catalogue import say, say_count
 from sootsayer.catalogue_numbers import day_of
@@ -15,6 +17,8 @@ from sootsayer.ledger.parts import OUTCOME, VERDICT
 _LEAST = (10, 14, 8)  # of vehicle, case, person: what they keep where room is short
 _LEAST_LAST = 24
 _DAY = 10
+_INDENT = "    "
+_LEAST_WIDTH = 72  # of a table; below it a record has lines of its own
 _FIELDS = Row._fields
 
 
@@ -23,6 +27,8 @@ def table(found: Found, width: int) -> str:
     if not found.rows:
         return _ending(found, f"{say(t.NO_RECORDS)}\n")
     rows = found.rows
+    if width < _LEAST_WIDTH:
+        return _ending(found, _shown(_apart(rows, width)) + "\n")
     heads = [str(say(head)) for head in (t.NUMBER, t.DATE, t.CASE, t.VEHICLE, t.BY, t.WHAT)]
     number = max(len(heads[0]), len(str(max(row.number for row in rows))))
     case = max(len(heads[2]), max(len(row.case) for row in rows))
@@ -53,6 +59,18 @@ def table(found: Found, width: int) -> str:
         first = f"{row.number:>{number}}  {day:<{_DAY}}"
         lines.append(f"{first}  {_cut(row.case, case):<{case}}  {rest}")
     return _ending(found, _shown(lines) + "\n")
+
+
+def _apart(rows: Sequence[Row], width: int) -> list[str]:
+    """Each record by itself, for a screen too narrow for columns: what is long is folded."""
+    lines = []
+    for row in rows:
+        head = "  ".join((f"{row.number}", day_of(row.at), row.case))
+        own = ("", head), (_INDENT, f"{row.vehicle}  {row.by}"), (_INDENT, _what(row))
+        for first, cells in own:
+            told = visible(cells)
+            lines += wrap(told, width, initial_indent=first, subsequent_indent=_INDENT)
+    return lines
 
 
 def nothing_yet(folder: Path) -> str:

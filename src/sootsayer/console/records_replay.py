@@ -7,11 +7,13 @@ from collections.abc import Iterator, Sequence
 
 from sootsayer import __version__
 from sootsayer.catalogue import Said, listed, say, say_count, shown
+from sootsayer.catalogue_numbers import number
 from sootsayer.console import records_texts as t
 from sootsayer.console.paper import HEADING, STRONG, Line, Page, page
+from sootsayer.console.records_called import Called
 from sootsayer.console.records_said import change_said, difference_said, time_said
 from sootsayer.ledger.model import Record
-from sootsayer.ledger.parts import part, text
+from sootsayer.ledger.parts import text
 from sootsayer.ledger.replay_model import Again, Change, Difference, Of, Replayed, Today, Why
 
 Result = tuple[Record, Replayed, Today | None]
@@ -19,17 +21,21 @@ _USUAL, _MOST_NUMBERS, _MOST_CHANGES = 12, 12, 12
 _SAME, _CANNOT = "same", "cannot"
 
 
-def one_told(record: Record, then: Replayed, today: Today | None, *, more: bool) -> Page:
+def one_told(
+    record: Record, then: Replayed, today: Today | None, called: Called, *, more: bool
+) -> Page:
     """The page for one record."""
-    return page(_one(record, then, today, more))
+    return page(_one(record, then, today, called, more))
 
 
-def all_told(results: Sequence[Result]) -> Page:
+def all_told(results: Sequence[Result], called: Called) -> Page:
     """The page for a whole ledger."""
-    return page(_all(results))
+    return page(_all(results, called))
 
 
-def _one(record: Record, then: Replayed, today: Today | None, more: bool) -> Iterator[Line]:
+def _one(
+    record: Record, then: Replayed, today: Today | None, called: Called, more: bool
+) -> Iterator[Line]:
     case = {"number": record.number, "case": record.case, "by": text(record.body, "by")}
     yield Line(say(t.RECORD, **case, time=time_said(text(record.body, "at"))))
     yield Line(_then(then), style=STRONG)
@@ -42,13 +48,13 @@ def _one(record: Record, then: Replayed, today: Today | None, more: bool) -> Ite
     elif not today.found:
         yield Line(say(t.TODAY_SAME if today.changed else t.TODAY_EXACTLY))
     else:
-        yield from _differences(record, today, more)
+        yield from _differences(today, called, more)
 
 
-def _differences(record: Record, today: Today, more: bool) -> Iterator[Line]:
+def _differences(today: Today, called: Called, more: bool) -> Iterator[Line]:
     """What, then, today, in columns; below each what made it so."""
     told = today.found if more else today.found[:_USUAL]
-    rows = [difference_said(each, part(record.body, "verdict")) for each, _ in told]
+    rows = [difference_said(each, called) for each, _ in told]
     heads = say(t.THEN), say(t.NOW)
     widths = [max(map(len, column)) for column in zip(heads, *(r[1:] for r in rows), strict=True)]
 
@@ -60,7 +66,7 @@ def _differences(record: Record, today: Today, more: bool) -> Iterator[Line]:
     for (difference, made), (what, then, now) in zip(told, rows, strict=True):
         yield Line(what, indent=2, right=right(then, now))
         if difference.of is not Of.WORK:
-            yield Line(_made(made, today), indent=4)
+            yield Line(_made(made, today, called), indent=4)
     left = len(today.found) - len(told)
     if left:
         yield Line(say_count(*t.MORE_DIFFERENCES, count=left), indent=2)
@@ -74,15 +80,15 @@ def _then(then: Replayed) -> Said:
     return say(t.NOT_REPLAYABLE, why=say(t.WHY_NOT[then.why.value], detail=then.detail))
 
 
-def _made(made: Sequence[Change], today: Today) -> Said:
+def _made(made: Sequence[Change], today: Today, called: Called) -> Said:
     if made:
-        return say(t.MADE_BY, changes=listed([change_said(change) for change in made]))
+        return say(t.MADE_BY, changes=listed([change_said(change, called) for change in made]))
     if not today.tried:
         return say(t.TOO_MANY, count=today.changed) if today.changed else say(t.NOT_TRIED)
     return say(t.TOGETHER)
 
 
-def _all(results: Sequence[Result]) -> Iterator[Line]:
+def _all(results: Sequence[Result], called: Called) -> Iterator[Line]:
     if not results:
         yield Line(say(t.ALL_NONE))
         return
@@ -103,35 +109,35 @@ def _all(results: Sequence[Result]) -> Iterator[Line]:
         counts = Counter(kind for _, today in judged for kind in kinds_of(today))
         for kind, words in t.COUNT.items():
             if counts[kind]:
-                yield Line(say(words), indent=2, right=str(counts[kind]))
-        yield from _by_change(judged)
+                yield Line(say(words), indent=2, right=number(counts[kind]))
+        yield from _by_change(judged, called)
 
 
-def _by_change(judged: Sequence[tuple[Record, Today]]) -> Iterator[Line]:
-    counts = made_by(today for _, today in judged)
+def _by_change(judged: Sequence[tuple[Record, Today]], called: Called) -> Iterator[Line]:
+    counts = made_by((today for _, today in judged), called)
     if counts:
         yield Line(say(t.COUNT_BY), style=HEADING)
     for said, count in counts[:_MOST_CHANGES]:
-        yield Line(said, indent=2, right=str(count))
+        yield Line(said, indent=2, right=number(count))
     if len(counts) > _MOST_CHANGES:
         yield Line(say(t.COUNT_MORE, count=len(counts) - _MOST_CHANGES), indent=2)
 
 
-def made_by(todays: Iterator[Today]) -> list[tuple[Said, int]]:
+def made_by(todays: Iterator[Today], called: Called) -> list[tuple[Said, int]]:
     """Each change with the number of verdicts that it alone would change, the most first."""
     counts: Counter[Change | bool] = Counter()  # what no change made alone: whether it was tried
     for today in todays:
         counts.update({change for _, made in today.found for change in made})
         if any(not made and each.of is not Of.WORK for each, made in today.found):
             counts[today.tried] += 1
-    told = [(_maker(by), count) for by, count in counts.items()]
+    told = [(_maker(by, called), count) for by, count in counts.items()]
     return sorted(told, key=lambda pair: (-pair[1], pair[0]))
 
 
-def _maker(by: Change | bool) -> Said:
+def _maker(by: Change | bool, called: Called) -> Said:
     if isinstance(by, bool):
         return say(t.TOGETHER) if by else say(t.COUNT_UNTRIED)
-    return change_said(by)
+    return change_said(by, called)
 
 
 def kinds_of(today: Today) -> set[str]:
@@ -193,6 +199,6 @@ def all_json(results: Sequence[Result]) -> dict[str, object]:
         "format": 1,
         "then": dict(Counter(r.again.value for _, r, _ in results)),
         "today": dict(Counter(kind for today in todays for kind in kinds_of(today))),
-        "made_by": [{"change": said, "verdicts": n} for said, n in made_by(iter(todays))],
+        "made_by": [{"change": said, "verdicts": n} for said, n in made_by(iter(todays), Called())],
         "records": [one_json(*result) for result in results],
     }

@@ -6,14 +6,14 @@ from collections.abc import Mapping
 from typing import Any
 
 from sootsayer.advice.permissions import DriveOn, Permitted
-from sootsayer.catalogue import Said, say, shown
+from sootsayer.catalogue import Said, listed, say, shown
 from sootsayer.catalogue_numbers import figure, moment_of
 from sootsayer.console import records_texts as t
-from sootsayer.console.vocabulary import kind_said, state_said
+from sootsayer.console.records_called import Called
+from sootsayer.console.vocabulary import kind_said, state_said, tool_said
 from sootsayer.console.words import (
     confidence,
     drive_said,
-    level_said,
     per_cent,
     permitted_said,
     typed_said,
@@ -22,6 +22,7 @@ from sootsayer.ledger import headlines
 from sootsayer.ledger.parts import mappings, part, text, whole
 from sootsayer.ledger.replay_model import Change, Difference, Of
 
+_NO_LEVELS = {"set-aside", "unknown"}  # what a finding says beside its levels
 _ROWS = {Of.DRIVE: t.DRIVE_ROW, Of.LEADING: t.LEADS_ROW, Of.CONFIDENCE: t.CONFIDENCE_ROW}
 
 
@@ -87,50 +88,65 @@ def time_said(moment: str) -> Said:
     return moment_of(moment)
 
 
-def difference_said(each: Difference, told: Mapping[str, Any]) -> tuple[Said, Said, Said]:
+def difference_said(each: Difference, called: Called) -> tuple[Said, Said, Said]:
     """One difference: what differs, then, today."""
-    name = headlines.labels(told).get(each.id, each.id)
-    then, now = (_value(each.of, value, told) for value in (each.then, each.now))
-    what = kind_said(each.id) if each.of is Of.LEADING else name
+    then, now = (_value(each, value, called) for value in (each.then, each.now))
+    what = kind_said(each.id) if each.of is Of.LEADING else called.of(each.id)
     return say(_ROWS.get(each.of, t.ROW), what=what), then, now
 
 
-def _value(of: Of, value: str, told: Mapping[str, Any]) -> Said:
+def _value(each: Difference, value: str, called: Called) -> Said:
     if not value:
         return say(t.ABSENT)
-    if of is Of.CONFIDENCE:
+    if each.of is Of.CONFIDENCE:
         return shown(per_cent(float(value)).strip())
-    if of is Of.LEADING:
-        none = value == headlines.NONE
-        return say(t.NOTHING_LEADS) if none else shown(headlines.labels(told).get(value, value))
-    if of is Of.FINDING:
-        return level_said(value) if value in {"true", "false"} else state_said(value)
-    return typed_said(value) if of is Of.LIMIT else state_said(value)
+    if each.of is Of.LEADING:
+        return say(t.NOTHING_LEADS) if value == headlines.NONE else called.of(value)
+    if each.of is Of.FINDING:
+        return state_said(value) if value in _NO_LEVELS else called.level(each.id, value)
+    return typed_said(value) if each.of is Of.LIMIT else state_said(value)
 
 
-def change_said(change: Change) -> Said:
+def change_said(change: Change, called: Called) -> Said:
     """A change of the rulebook or the settings: which, and from what to what."""
-    thing = _thing(change)
-    if not change.was and not change.is_:
+    thing = _thing(change, called)
+    was, is_ = (_setting(change.section, told, called) for told in (change.was, change.is_))
+    if not was and not is_:
         return thing
-    if not change.was:
-        return say(t.CHANGE_NEW, thing=thing, is_=_setting(change.is_))
-    if not change.is_:
-        return say(t.CHANGE_GONE, thing=thing, was=_setting(change.was))
-    return say(t.CHANGE, thing=thing, was=_setting(change.was), is_=_setting(change.is_))
+    if not was:
+        return say(t.CHANGE_NEW, thing=thing, is_=is_)
+    if not is_:
+        return say(t.CHANGE_GONE, thing=thing, was=was)
+    return say(t.CHANGE, thing=thing, was=was, is_=is_)
 
 
-def _setting(told: str) -> Said:
-    """A number, a range, a revision; or `there`, of what has none of them."""
+def _setting(section: str, told: str, called: Called) -> Said:
+    """A number, a range, a revision, a list; or `there`, of what has none of them."""
+    if not told:
+        return Said("")
     if told == "there":
         return say("there")
+    parts = told.split(", ")
+    if section == "shop tools":
+        return Said(", ".join(tool_said(each) for each in parts))
+    if section == "shop chances":
+        return listed([_chance(each, called) for each in parts])
     low, mark, high = told.partition(" to ")
     if mark:
         return say("{low} to {high}", low=figure(low), high=figure(high))
     return typed_said(told)
 
 
-def _thing(change: Change) -> Said:
+def _chance(told: str, called: Called) -> Said:
+    """A fault and the share of the times that it is cured."""
+    fault, _, share = told.rpartition(" ")
+    return say(t.CHANCE, fault=called.of(fault), share=figure(share))
+
+
+def _thing(change: Change, called: Called) -> Said:
     if change.section in t.SETTING:
         return say(t.SETTING[change.section])
-    return say(t.OF_SECTION, section=say(t.SECTION[change.section]), id=change.id)
+    section = say(t.SECTION[change.section])
+    if change.section in t.ALONE:
+        return section
+    return say(t.OF_SECTION, section=section, id=called.with_id(change.id))

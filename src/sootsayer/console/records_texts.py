@@ -183,6 +183,8 @@ SETTING = {
     "shop currency": "the shop's currency",
 }
 OF_SECTION = "{section} {id}"
+ALONE = frozenset({"opening", "customary_order"})  # there is one, so it needs no id
+CHANCE = "{fault} {share}"
 CHANGE = "{thing} ({was}, now {is_})"
 CHANGE_NEW = "{thing} (new: {is_})"
 CHANGE_GONE = "{thing} ({was}, now gone)"
@@ -192,9 +194,11 @@ NO_SUCH_FAULT = 'There is no fault "{fault}". {near}'
 ASK_FAULTS = "Confirmed faults, by id, with commas (Enter: none was found): "
 ASK_CURED = "Cured by which work, by id, with commas (Enter: none): "
 ASK_PROVED = "Proved by (recheck, second opinion, ...; Enter: not proved): "
-OUTCOME_KEPT = "The outcome is entry {entry} of {file}, and record {number}, pointing back to {of}."
+OUTCOME_KEPT = (
+    "The outcome is entry {entry} of {file}, and record {number}, pointing back to {record}."
+)
 OUTCOME_THERE = (
-    "The case has this outcome already (entry {entry}); record {number} points back to {of}."
+    "The case has this outcome already (entry {entry}); record {number} points back to {record}."
 )
 # Exporting.
 EXPORTED = (

@@ -15,7 +15,7 @@ from sootsayer.console.words import value_said
 from sootsayer.documents.mended import mended
 from sootsayer.documents.report_problems import problem_lines
 from sootsayer.engine.conditions import Value
-from sootsayer.judgement.checked import Checked
+from sootsayer.judgement.checked import Checked, Counted
 from sootsayer.judgement.coverage import Shown
 from sootsayer.rulebook.review.remark import Concern, Decided, Remark, Weight
 
@@ -57,14 +57,8 @@ def case_said(case: dict[str, Value]) -> Said:
 
 def summary_lines(checked: Checked) -> list[Line]:
     """What was looked into and how it came out."""
-    counted = checked.counted
     lines = [
-        Line(
-            say(
-                t.HEADER, packs=counted.packs, findings=counted.findings, faults=counted.faults,
-                links=counted.links, proofs=counted.proofs,
-            )
-        ),
+        Line(_header(checked.counted)),
         BLANK,
         Line(say(t.LOOKED_INTO), style=HEADING),
     ]  # fmt: skip
@@ -73,6 +67,17 @@ def summary_lines(checked: Checked) -> list[Line]:
             Line(say(t.CONCERN[concern.value]), indent=2, right=_came_out(checked, concern))
         )
     return lines
+
+
+def _header(counted: Counted) -> Said:
+    return say(
+        t.HEADER,
+        packs=say_count(*t.PACKS, count=counted.packs),
+        findings=say_count(*t.FINDINGS, count=counted.findings),
+        faults=say_count(*t.FAULTS, count=counted.faults),
+        links=say_count(*t.LINKS, count=counted.links),
+        proofs=say_count(*t.PROOFS, count=counted.proofs),
+    )
 
 
 def _came_out(checked: Checked, concern: Concern) -> Said:

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-HEADER = "{packs} packs: {findings} findings, {faults} faults, {links} links, {proofs} proofs."
+HEADER = "{packs}: {findings}, {faults}, {links}, {proofs}."
+PACKS = ("{count} pack", "{count} packs")
+FINDINGS = ("{count} finding", "{count} findings")
+FAULTS = ("{count} fault", "{count} faults")
+LINKS = ("{count} link", "{count} links")
+PROOFS = ("{count} proof", "{count} proofs")
 LOOKED_INTO = "What was looked into"
 COVERAGE = "What proofs show"
 MISSING = "What nothing shows"

@@ -6,6 +6,13 @@ HELLO = (
     "Teach it something that you have seen. At most nine questions; nothing is written before "
     "the last. Enter takes what stands in [ ]; ? explains; back goes one back; stop leaves."
 )
+# Answers that Enter may stand for, as they are shown; others are ids.
+DEFAULTS = {
+    "none": "none",
+    "yes": "yes",
+    "no": "no",
+    "rarely": "rarely",
+}
 DEFAULT = "   [{default}]"
 PROMPT = "> "
 NOTHING_WRITTEN = "Nothing was written."
@@ -157,7 +164,7 @@ WHERE_SHOP_HELP = "A folder that upgrades never touch; shop.yaml, packs and case
 SHOP_NOT = "{folder} cannot be used: {why}"
 SHOP_NOT_NEXT = "name another folder"
 
-TRIED = "Proofs made: {proofs}. They come out, and nothing contradicts the rules in force."
+TRIED = "Proofs made: {count}. They come out, and nothing contradicts the rules in force."
 TRIED_NOT = "As it stands it does not fit the rules in force:"
 TRIED_NEXT = "Go back and change it."
 BESIDE = "It differs from {rule}: with {case} only one of them is so."
@@ -171,12 +178,15 @@ REPLAYED = (
     "It would have changed {changed} of {count} verdicts.",
 )
 REPLAYED_NONE = "There is no closed case in {folder} yet to try it on."
-REPLAYED_BROKEN = "{count} files there could not be read as cases."
+REPLAYED_BROKEN = (
+    "{count} file there could not be read as a case.",
+    "{count} files there could not be read as cases.",
+)
 CHANGED_LEAD = "{case}: of the kind {kind} {after} leads instead of {before}{judged}."
 CHANGED_DRIVE = "{case}: driving on: {after} instead of {before}."
 CHANGED_PERMIT = "{case}: {action}: {after} instead of {before}."
 BETTER, WORSE = ", as was confirmed", ", against what was confirmed"
-CHANGED_MORE = "and {count} more changes"
+CHANGED_MORE = ("and {count} more change", "and {count} more changes")
 NEXT = "Its page: sootsayer rules show {name}{shop}"
 NEXT_CHECK = "After a change of the file, try it again: sootsayer rules check{shop}"
 NEXT_BACKTEST = "More on closed cases, with intervals: sootsayer rules backtest {file}{shop}"

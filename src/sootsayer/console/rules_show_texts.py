@@ -149,8 +149,8 @@ THEN = "{text}"
 VERIFY = "Verified by {slots}."
 VOIDS = "It makes unproven again: {channels}."
 RECHECK_KM = "Look again after {km} km."
-RECHECK_DAYS = "Look again after {days} days."
-RECHECK_BOTH = "Look again after {km} km or {days} days, whichever comes first."
+RECHECK_DAYS = "Look again after {days}."
+RECHECK_BOTH = "Look again after {km} km or {days}, whichever comes first."
 TELL = "Tell the customer: {text}"
 SUCCESSOR = 'Write "{id}" instead. {why}'
 NO_SUCCESSOR = "Nothing follows it. {why}"
@@ -159,16 +159,37 @@ FIRED = (
     "True in {count} of {of} case: {cases}.",
     "True in {count} of {of} cases: {cases}.",
 )
-LEVELLED = "{level} in {count} of {of} cases: {cases}."
-FIRED_NOWHERE = "Not true in any of {of} cases."
-RIGHT = "Of {closed} closed cases in which it was so, {right} had a fault that it speaks for."
-CONFIRMED = "Confirmed in {count} of {closed} closed cases: {cases}."
-LED = "It led its kind in {led} closed cases, and was confirmed in {right} of them."
+LEVELLED = (
+    "{level} in {hits} of {count} case: {cases}.",
+    "{level} in {hits} of {count} cases: {cases}.",
+)
+FIRED_NOWHERE = (
+    "Not true in the {count} case.",
+    "Not true in any of {count} cases.",
+)
+RIGHT = (
+    "Of {count} closed case in which it was so, {right} had a fault that it speaks for.",
+    "Of {count} closed cases in which it was so, {right} had a fault that it speaks for.",
+)
+CONFIRMED = (
+    "Confirmed in {hits} of {count} closed case: {cases}.",
+    "Confirmed in {hits} of {count} closed cases: {cases}.",
+)
+LED = (
+    "It led its kind in {count} closed case, and was confirmed in {right} of it.",
+    "It led its kind in {count} closed cases, and was confirmed in {right} of them.",
+)
 NO_CLOSED = "No closed case speaks of it yet."
-UNREADABLE = "{count} case files could not be read and are not counted."
+UNREADABLE = (
+    "{count} case file could not be read and is not counted.",
+    "{count} case files could not be read and are not counted.",
+)
 
 # The list of everything.
-LIST_HEAD = "{packs} packs; sootsayer rules show ID has the page of each thing below."
+LIST_HEAD = (
+    "{count} pack; sootsayer rules show ID has the page of each thing below.",
+    "{count} packs; sootsayer rules show ID has the page of each thing below.",
+)
 LIST_ITEM = "{id}: {label}"
 
 NO_THING = 'the rulebook has nothing called "{thing}"'

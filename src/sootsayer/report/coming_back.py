@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sootsayer.catalogue import Said, say
-from sootsayer.catalogue_numbers import fixed
+from sootsayer.catalogue_numbers import fixed, with_unit
 from sootsayer.report import customer_texts as t
 from sootsayer.report.reported import Reported
 from sootsayer.rulebook.model import Recheck
@@ -25,10 +25,10 @@ def coming_back(of: Reported) -> Iterator[Said]:
 
 def _recheck(each: Recheck) -> Said:
     if each.km is None:
-        return say(t.BACK_DAYS, days=fixed(each.days or 0))
+        return say(t.BACK_DAYS, days=with_unit(fixed(each.days or 0), "days"))
     if each.days is None:
         return say(t.BACK_AFTER, km=fixed(each.km))
-    return say(t.BACK_BOTH, km=fixed(each.km), days=fixed(each.days))
+    return say(t.BACK_BOTH, km=fixed(each.km), days=with_unit(fixed(each.days), "days"))
 
 
 def _full_again(of: Reported) -> Iterator[Said]:

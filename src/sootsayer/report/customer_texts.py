@@ -85,8 +85,8 @@ KEEP_LAMP = "Do not wait when the filter lamp comes on: early, an ordinary drive
 
 BACK = "When to come back"
 BACK_AFTER = "After about {km} km, to measure again."
-BACK_DAYS = "After about {days} days, to measure again."
-BACK_BOTH = "After about {km} km or {days} days, whichever comes first, to measure again."
+BACK_DAYS = "After about {days}, to measure again."
+BACK_BOTH = "After about {km} km or {days}, whichever comes first, to measure again."
 BACK_USUAL = "After about 50 km and after 300 to 500 km, to measure again."
 BACK_RETURNS = "As it is driven now the filter may be full again after {low} to {high} km."
 BACK_RETURNS_FROM = "As it is driven now the filter may be full again after {low} km or more."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from sootsayer.catalogue import say
+from sootsayer.catalogue import say, say_count
 from sootsayer.documents.nodes import Mapping
 from sootsayer.engine.conditions import Condition, Operand
 from sootsayer.rulebook.basis_from import basis_for
@@ -17,6 +17,10 @@ from sootsayer.rulebook.proofs_from import proofs
 from sootsayer.rulebook.slots import FACTS, Holds, is_computed, slot_at
 
 OTHER_LEVELS = '"{id}" has the levels {levels}; "{other}" of the same family has {others}'
+CUTS = (
+    "{levels} levels need {count} cut, not {given}",
+    "{levels} levels need {count} cuts, not {given}",
+)
 ROUND_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -113,12 +117,7 @@ def _grade(item: Item, body: Mapping) -> tuple[str | None, tuple[str, ...], tupl
     if len(nodes) != len(levels) - 1:
         item.wrong(
             at.place,
-            say(
-                "{levels} levels need {cuts} cuts, not {given}",
-                levels=len(levels),
-                cuts=len(levels) - 1,
-                given=len(nodes),
-            ),
+            say_count(*CUTS, count=len(levels) - 1, levels=len(levels), given=len(nodes)),
             say("write one cut between each level and the next"),
         )
     if slot is None or slot.holds is Holds.UNCLEAR:

@@ -16,8 +16,8 @@ from sootsayer.rulebook.names import Names, Section
 from sootsayer.rulebook.reads import successor_of
 from sootsayer.rulebook.shop import Shop, ShopLimit
 
-TOO_OLD = '"{id}" is within {most} minutes in its pack, and a setting may not make it {minutes}'
-OR_LESS = "write {most} minutes or less; an override in a shop's own pack says why more"
+TOO_OLD = '"{id}" is within {most} min in its pack, and a setting may not make it {minutes} min'
+OR_LESS = "write {most} min or less; an override in a shop's own pack says why more"
 
 
 def fitted(shop: Shop, model: Model) -> Shop:

@@ -109,7 +109,7 @@ def test_the_point_is_asked_where_it_is_not_said() -> None:
     """A reading without its point is kept until the point is told, and then written."""
     talk = Talk().type("dp 18 hPa")
     assert talk.written == []
-    assert "read at which point? rest, idle, 2500" in talk.said
+    assert "read at which point? at rest [rest], at idle [idle]" in talk.said
     talk.type("nowhere")
     assert not talk.reply.taken
     talk.type("at idle")

@@ -26,11 +26,15 @@ from sootsayer.casework.logs.times import moment_of
 from sootsayer.casework.logs.traces import Tracing
 from sootsayer.casework.logs.windows import Seen, summarised
 from sootsayer.casework.logs.words import AIR, BEFORE, DP, ODOMETER, RPM, SPEED
-from sootsayer.catalogue import say
-from sootsayer.catalogue_numbers import brief, whole
+from sootsayer.catalogue import say, say_count
+from sootsayer.catalogue_numbers import brief
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 
+LEFT_OUT = (
+    "{count} window beyond the first {most} is left out",
+    "{count} windows beyond the first {most} are left out",
+)
 _LONG_HEAD_LINES = 4_000
 _HEAD_SIZE = 8_000_000
 __all__ = ["Settings", "read_log"]
@@ -240,11 +244,7 @@ class _Reading:
         if self._steady.left_out:
             yield Problem(
                 Place(file, 1, 1),
-                say(
-                    "{count} windows beyond the first {most} are left out",
-                    count=whole(self._steady.left_out),
-                    most=len(self._steady.found),
-                ),
+                say_count(*LEFT_OUT, count=self._steady.left_out, most=len(self._steady.found)),
                 say("cut the log to the drive you need"),
             )
 

@@ -15,7 +15,7 @@ from sootsayer.commands.asking.entering import (
     standing,
     with_lines,
 )
-from sootsayer.commands.asking.lexicon import point_at, without_at
+from sootsayer.commands.asking.lexicon import point_meant, points_said
 from sootsayer.commands.asking.plausible import implausible
 from sootsayer.commands.asking.replies import plain, refused, written
 from sootsayer.commands.asking.state import (
@@ -82,8 +82,8 @@ def _has_value(stood: object, item: Item) -> bool:
 
 def _ask_point(session: Session, part: NeedsPoint, parts: tuple[Part, ...], mode: str) -> Reply:
     signal = session.model.signals[part.signal]
-    points = ", ".join(signal.points)
     typed = typed_said(ungrouped(part.typed))
+    points = points_said(signal, session.model)
     text = say(t.WHICH_POINT, label=signal.label, typed=typed, points=points)
     return _wait(session, Waiting("point", text, parts, mode))
 
@@ -130,11 +130,11 @@ def _point_told(free: Session, waiting: Waiting, typed: str, now: datetime) -> R
     part = waiting.parts[index]
     assert isinstance(part, NeedsPoint)
     signal = free.model.signals[part.signal]
-    found = point_at(without_at(typed.split()), free.model)
-    if found is None or found[0] not in signal.points:
-        why = NotUsable(say(t.NOT_A_POINT, text=typed[:40]), shown(", ".join(signal.points)))
+    point = point_meant(typed, signal, free.model)
+    if point is None:
+        why = NotUsable(say(t.NOT_A_POINT, text=typed[:40]), points_said(signal, free.model))
         return refused(replace(free, waiting=waiting), why)
-    slot = f"{signal.id}@{found[0]}"
+    slot = f"{signal.id}@{point}"
     source = part.source if part.source_said else default_source(slot, free.model)
     item = read_answer(part.typed, slot, source, free.case, free.setting)
     if isinstance(item, NotUsable):

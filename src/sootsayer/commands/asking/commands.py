@@ -8,14 +8,14 @@ from datetime import datetime
 
 from sootsayer.casework.append import entry_line
 from sootsayer.casework.model import Absence
-from sootsayer.catalogue import say
+from sootsayer.catalogue import say, say_count
 from sootsayer.commands.asking.answering import SLIP, codes_told, enter, put_off
 from sootsayer.commands.asking.codes import told_codes
 from sootsayer.commands.asking.entering import any_standing, with_lines
 from sootsayer.commands.asking.lexicon import near_misses, slot_named
 from sootsayer.commands.asking.proposing import answered, giving, waited_for
 from sootsayer.commands.asking.replies import plain, refused, written
-from sootsayer.commands.asking.rounds import ID, ask_round, begin_round
+from sootsayer.commands.asking.rounds import ask_round, begin_round
 from sootsayer.commands.asking.sheet import enter_sheet, sheet_shown
 from sootsayer.commands.asking.showing import (
     all_help,
@@ -31,6 +31,7 @@ from sootsayer.commands.asking.state import Item, Question, Reply, Session
 from sootsayer.commands.asking.understood import understood
 from sootsayer.commands.asking.values import NotUsable, is_choice, is_later, read_answer
 from sootsayer.commands.heard import says
+from sootsayer.commands.naming_rounds import ID
 from sootsayer.console import ask_texts as t
 from sootsayer.console import heard_texts as h
 from sootsayer.console.ask_question import CODES
@@ -120,7 +121,7 @@ def _for_action(session: Session, action: str) -> Reply:
         how = permitted_said(state) if state is not None else say(t.NOTHING_OPEN)
         return plain(session, [say(t.WAITS_NOT, does=does, state=how)])
     after = replace(session, queue=slots, question=None, held="")
-    return plain(after, [say(t.WAITS, does=does, count=len(slots))])
+    return plain(after, [say_count(*t.WAITS, count=len(slots), does=does)])
 
 
 def _go_on(session: Session, rest: str, now: datetime) -> Reply:

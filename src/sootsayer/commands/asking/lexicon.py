@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
 
+from sootsayer.catalogue import Said, say
 from sootsayer.commands.heard import WORD, folded, says, words_heard
 from sootsayer.console import heard_texts as h
 from sootsayer.physics.typed_numbers import ungrouped
 from sootsayer.rulebook.model import Model, Signal
 
+POINT = "{label} [{id}]"
 _SHORTEST = 3  # letters of a word that may stand for a longer one
 _MOST_WORDS = 8
 
@@ -75,6 +77,30 @@ def point_at(tokens: Sequence[str], model: Model) -> tuple[str, int] | None:
             if bare in (_bare(point.label), words_of(point.id), [point.id]):
                 return point.id, count
     return None
+
+
+def point_meant(text: str, signal: Signal, model: Model) -> str | None:
+    """Which of a signal's points a whole answer means: as everywhere, else by words that begin
+    words of one label alone (`à l'arrêt` is `moteur arrêté`); None where that is none or several.
+    """
+    tokens = without_at(text.split())
+    named = point_at(tokens, model)
+    if named is not None and named[1] == len(tokens):
+        return named[0] if named[0] in signal.points else None
+    asked = _bare(text)
+    labels = {point: _bare(model.points[point].label) for point in signal.points}
+    found = [
+        point
+        for point, own in labels.items()
+        if asked and all(any(word.startswith(each) for word in own) for each in asked)
+    ]
+    return found[0] if len(found) == 1 and len(max(asked, key=len)) >= _SHORTEST else None
+
+
+def points_said(signal: Signal, model: Model) -> Said:
+    """The points of a signal as they are called, each with its id."""
+    parts = (say(POINT, label=model.points[each].label, id=each) for each in signal.points)
+    return Said(", ".join(parts))
 
 
 def _bare(text: str) -> list[str]:

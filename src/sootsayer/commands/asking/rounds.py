@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 from sootsayer.casework.model import Case
@@ -10,11 +9,12 @@ from sootsayer.catalogue import Said, say
 from sootsayer.commands.asking.replies import plain, refused
 from sootsayer.commands.asking.state import Reply, Session, Waiting
 from sootsayer.commands.asking.values import NotUsable
-from sootsayer.commands.heard import folded
+from sootsayer.commands.heard import says
+from sootsayer.commands.naming_rounds import ID, round_named
 from sootsayer.console import ask_texts as t
-from sootsayer.console.vocabulary import ROUND, round_said
+from sootsayer.console import heard_texts as h
+from sootsayer.console.vocabulary import round_said
 
-ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 FIRST = "arrival"
 _LONGEST = 80
 
@@ -41,23 +41,20 @@ def fresh_name(case: Case, work: str) -> str:
 
 
 def begin_round(session: Session, name: str, waiting: Waiting | None = None) -> Reply:
-    """Readings from here on go into this round."""
+    """Readings from here on go into this round. Yes and no are answers and name none: yes takes the
+    round that was proposed."""
+    if waiting is not None and says(name, h.YES):
+        name = waiting.default
+    elif says(name, h.YES) or says(name, h.NO):
+        named = say(t.BAD_ID_NEXT, example="after-clean")
+        instead = say(t.ROUND_OR_ENTER, name=round_said(waiting.default)) if waiting else named
+        return refused(replace(session, waiting=waiting), NotUsable(say(t.NO_NAME), instead))
     folded = round_named(name)
     if not ID.fullmatch(folded) or len(folded) > _LONGEST:
         why = NotUsable(say(t.BAD_ID, text=name[:40]), say(t.BAD_ID_NEXT, example="after-clean"))
         return refused(replace(session, waiting=waiting), why)
     after = replace(session, round=folded, question=None, later=(), past_enough=False, held="")
     return plain(after, [say(t.ROUND_BEGUN, round=round_said(folded))])
-
-
-def round_named(typed: str) -> str:
-    """The id of a round as typed: by itself, or as it is called in the language in force."""
-    called = {_bare(say(words)): id_ for id_, words in ROUND.items()}
-    return called.get(_bare(typed)) or "-".join(typed.casefold().split())
-
-
-def _bare(name: str) -> str:
-    return " ".join(folded(name).replace("-", " ").split())
 
 
 def ask_round(session: Session, work: str) -> tuple[Session, Said]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from sootsayer.belief.network import Kind
 from sootsayer.catalogue import Said, say, say_count, shown
-from sootsayer.catalogue_numbers import fixed
+from sootsayer.catalogue_numbers import fixed, number
 from sootsayer.commands.over_archive.lines import (
     cases_said,
     columns,
@@ -98,8 +98,9 @@ def _moves(moves: Moves, told: BacktestTold) -> Iterator[Line]:
 
 def _know(told: BacktestTold) -> Iterator[Line]:
     tally, count = told.tally, told.tally.archive.replayed
-    heading = t.KNOW if tally.changed.count else t.NOTHING
-    yield Line(say(heading, changed=tally.changed.count, count=count), style=HEADING)
+    changed = say_count(*t.KNOW, count=count, changed=tally.changed.count)
+    heading = changed if tally.changed.count else say(t.NOTHING, count=count)
+    yield Line(heading, style=HEADING)
     if not told.changes:
         yield Line(say(t.NO_RULES), indent=2)
     if not tally.looser:
@@ -110,10 +111,10 @@ def _know(told: BacktestTold) -> Iterator[Line]:
         (t.ASKED, tally.asked_otherwise),
     ):
         if examples.count:
-            yield Line(say(label), indent=2, right=f"{examples.count}")
+            yield Line(say(label), indent=2, right=number(examples.count))
             yield Line(examples_said(examples, 20 if told.more else 3), indent=4, style=QUIET)
     if tally.moved_numbers:
-        yield Line(say(t.NUMBERS), indent=2, right=f"{tally.moved_numbers}")
+        yield Line(say(t.NUMBERS), indent=2, right=number(tally.moved_numbers))
     if tally.stricter:
         one, many = t.STRICTER
         yield Line(say_count(one, many, count=len(tally.stricter)), indent=2)
@@ -131,7 +132,7 @@ def _why(told: BacktestTold) -> Iterator[Line]:
         change = by_name[name]
         where = say(t.RULE_AT, file=_file(change.place.file), line=change.place.line)
         how = say(t.HOW[change.how.value], rule=name, where=where)
-        yield Line(how, indent=2, right=f"{count}")
+        yield Line(how, indent=2, right=number(count))
     if len(told.changes) > most or len(ranked) > most:
         one, many = t.MORE_RULES
         left = len(told.changes) - min(most, len(ranked))
@@ -160,8 +161,8 @@ def _kind(counted: KindTally, n: int) -> tuple[Said, ...]:
     return (
         _share(counted.right_before, n),
         _share(counted.right_after, n),
-        shown(counted.better.count),
-        shown(counted.worse.count),
+        number(counted.better.count),
+        number(counted.worse.count),
     )
 
 

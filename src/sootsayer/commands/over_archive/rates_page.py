@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
-from sootsayer.catalogue import Said, say
+from sootsayer.catalogue import Said, say, say_count, shown
 from sootsayer.catalogue_numbers import fixed, per_cent
 from sootsayer.commands.over_archive.lines import (
     cases_said,
@@ -33,7 +33,8 @@ _CHANCE = 0.05
 @dataclass(frozen=True, slots=True)
 class RatesTold:
     """All that the page draws. `numbers`: how many the rulebook has. `thing`: the finding or fault
-    that was asked for, None for all; `more`: every number, else about one screen."""
+    that was asked for, None for all; `more`: every number, else about one screen. `words`: of
+    findings and families the words of their levels, where that is another language's."""
 
     folder: str
     tally: RatesTally
@@ -43,6 +44,12 @@ class RatesTold:
     numbers: int
     thing: str | None = None
     more: bool = False
+    words: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+
+    def level(self, rate: Rate, level: str) -> Said:
+        """A level of what the number is of, as it is said."""
+        own = self.words.get(rate.of, {})
+        return shown(own[level]) if level in own else id_said(TRUTH, level)
 
 
 def rates_page(told: RatesTold) -> Page:
@@ -71,7 +78,7 @@ def _calibration(tally: RatesTally) -> Iterator[Line]:
     brier, every = tally.leading.brier(), tally.every.brier()
     if brier is None or every is None:
         return
-    yield Line(say(t.CALIBRATION, count=brier.count), style=HEADING)
+    yield Line(say_count(*t.CALIBRATION, count=brier.count), style=HEADING)
     for index, row in enumerate(reliability_rows(tally.leading.tenths())):
         yield Line(row, indent=2, style="" if index else QUIET)
     slots = {
@@ -107,7 +114,7 @@ def _against(told: RatesTold) -> Iterator[Line]:
     head = columns([say(word) for word in t.HEAD[1:]], _WIDTHS)
     yield Line(say(t.HEAD[0]), indent=2, style=QUIET, right=head)
     for each in told.proposals[:_FEW]:
-        yield from _short(each.rate)
+        yield from _short(each.rate, told)
         if each.now is None:
             yield Line(say(t.BECAUSE, because=each.because), indent=4, style=QUIET)
     if len(told.proposals) > _FEW:
@@ -115,12 +122,12 @@ def _against(told: RatesTold) -> Iterator[Line]:
         yield Line(say(t.AND_MORE, count=left), indent=2, style=QUIET)
 
 
-def _short(rate: Rate) -> Iterator[Line]:
+def _short(rate: Rate, told: RatesTold) -> Iterator[Line]:
     """One row: of a spread, the level that is furthest outside."""
     worst = max(rate.levels, key=lambda each: (each.outside, abs(each.mean - each.said)))
     name = named(rate)
     if len(rate.levels) > 1:
-        name = Said(f"{name}, {worst.level}")
+        name = Said(f"{name}, {told.level(rate, worst.level)}")
     cells = (_per_cent(worst.said), _counted(worst, rate.n), _wide(worst))
     yield Line(name, indent=2, right=columns(cells, _WIDTHS))
 
@@ -153,16 +160,16 @@ def _one(told: RatesTold) -> Iterator[Line]:
         yield Line(say(t.ONE_NONE, thing=told.thing), indent=2)
         return
     for rate in mine:
-        yield from _whole(rate)
+        yield from _whole(rate, told)
     yield from _selection(told)
 
 
 def _all(told: RatesTold) -> Iterator[Line]:
     for rate in told.rates:
-        yield from _whole(rate)
+        yield from _whole(rate, told)
 
 
-def _whole(rate: Rate) -> Iterator[Line]:
+def _whole(rate: Rate, told: RatesTold) -> Iterator[Line]:
     yield Line(named(rate), style=STRONG, right=f"{rate.file}:{rate.line}")
     head = columns([say(word) for word in t.MORE_HEAD[1:]], _MORE)
     yield Line(say(t.MORE_HEAD[0]), indent=2, style=QUIET, right=head)
@@ -175,7 +182,7 @@ def _whole(rate: Rate) -> Iterator[Line]:
             say(t.WIDE, low=fixed(wilson.low * 100), high=fixed(wilson.high * 100)),
         )
         yield Line(
-            say(t.LEVEL, level=id_said(TRUTH, share.level)), indent=2, right=columns(cells, _MORE)
+            say(t.LEVEL, level=told.level(rate, share.level)), indent=2, right=columns(cells, _MORE)
         )
     if rate.left_out:
         yield Line(say(t.LEFT_OUT, count=rate.left_out), indent=4, style=QUIET)

@@ -9,9 +9,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from sootsayer.casework.model import Case
-from sootsayer.catalogue import say, say_count
+from sootsayer.catalogue import language, say, say_count
 from sootsayer.commands.leaving import Stop
-from sootsayer.commands.opened import language_of, open_rulebook, open_shop
+from sootsayer.commands.opened import in_words_of, language_of, open_rulebook, open_shop
 from sootsayer.commands.rules_cases import cases_read, folders_of
 from sootsayer.commands.teaching.about_fact import Known, ask_fact, ask_sees, ask_value
 from sootsayer.commands.teaching.about_faults import (
@@ -61,10 +61,10 @@ class Lesson:
     began: float = field(default_factory=time.monotonic)
 
     @classmethod
-    def begun(cls, shop: str | None, language: str | None, talk: Talk) -> Lesson:
+    def begun(cls, shop: str | None, named: str | None, talk: Talk) -> Lesson:
         """With the rules in force read. Raises Stop and Refused."""
         settings = open_shop(shop)
-        rulebook, fitted = open_rulebook(settings, language_of(language, settings))
+        rulebook, fitted = open_rulebook(settings, language_of(named, settings))
         model = rulebook.model
         names = names_of(model, _no_case(), None)
         known = Known(model, names, uses_of(model))
@@ -127,7 +127,7 @@ class Lesson:
         if try_.checked.rulebook is None or try_.errors:
             self._does_not_fit(try_, text)
         self._show(try_)
-        self.talk.tell(say(t.TRIED, proofs=text.count("- {given: ")))
+        self.talk.tell(say(t.TRIED, count=text.count("- {given: ")))
         tell_beside(self.talk, try_.checked.decisions, self.draft.name)
         shop = self.shop or shop_at(self.talk)
         file = shop.packs / f"{self.draft.name}.yaml"
@@ -138,7 +138,8 @@ class Lesson:
     def _show(self, try_: Tried) -> None:
         """The page of the new rule, as `rules show` has it."""
         assert try_.checked.rulebook is not None
-        article = finding_article(book_of(try_.checked.rulebook.model), self.draft.name)
+        model = in_words_of(try_.checked.rulebook.model, self.shop, language())
+        article = finding_article(book_of(model), self.draft.name)
         lines = [line for line in article_lines(article) if line != BLANK]
         show(page([BLANK, *lines, BLANK]), sys.stdout)
 

@@ -15,6 +15,7 @@ from sootsayer.console import heard_texts as h
 from sootsayer.console import rules_new_texts as t
 from sootsayer.console.paper import BLANK, QUIET, STRONG, Line, page
 from sootsayer.console.screen import show
+from sootsayer.console.vocabulary import id_said
 from sootsayer.documents.escaping import visible
 
 T = TypeVar("T")
@@ -73,7 +74,7 @@ class Talk:
         head = [BLANK] if first else []
         show(page([*head, Line(question, mark=f"{mark:<3}", style=STRONG)]), sys.stdout)
         if default is not None:
-            show(page([Line(say(t.DEFAULT, default=default))]), sys.stdout)
+            show(page([Line(say(t.DEFAULT, default=id_said(t.DEFAULTS, default)))]), sys.stdout)
         while True:
             typed = self._line(question)
             if typed == "?":

@@ -37,9 +37,9 @@ def tell_replayed(talk: Talk, found: Replayed, shop: Shop) -> None:
         talk.tell(say(t.REPLAYED_NONE, folder=str(shop.cases)))
     talk.tell(*(_change(each) for each in found.changes[:MOST]))
     if len(found.changes) > MOST:
-        talk.tell(say(t.CHANGED_MORE, count=len(found.changes) - MOST))
+        talk.tell(say_count(*t.CHANGED_MORE, count=len(found.changes) - MOST))
     if found.broken:
-        talk.tell(say(t.REPLAYED_BROKEN, count=found.broken))
+        talk.tell(say_count(*t.REPLAYED_BROKEN, count=found.broken))
 
 
 def _one(text: str) -> Said:
