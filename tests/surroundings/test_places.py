@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import sys
+import xml.etree.ElementTree as ElementTree
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -52,6 +53,8 @@ def same_files(shop: Path, usual: Mapping[str, bytes]) -> None:
     """Every file that is written has the bytes that it has elsewhere."""
     found = written(shop)
     assert set(usual) - set(found) <= {"check.xml"}
+    picture = ElementTree.fromstring(found.pop("drive.svg"))  # it names its log as that was typed
+    assert "drive.csv" in "".join(picture.itertext())
     assert [name for name in found if found[name] != usual[name]] == []
 
 

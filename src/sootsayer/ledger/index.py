@@ -66,9 +66,13 @@ def _is_busy(trouble: Exception) -> bool:
 
 def _connected(path: Path | None) -> sqlite3.Connection:
     index = sqlite3.connect(":memory:" if path is None else path, timeout=_BUSY_S)
-    index.isolation_level = None
-    # Losing it costs a rebuild, so it need not wait for the disk.
-    index.execute("PRAGMA synchronous = OFF")
+    try:
+        index.isolation_level = None
+        # Losing it costs a rebuild, so it need not wait for the disk.
+        index.execute("PRAGMA synchronous = OFF")
+    except sqlite3.Error:
+        index.close()
+        raise
     return index
 
 
