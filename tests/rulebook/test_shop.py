@@ -172,8 +172,8 @@ BAD = {
         '2:18: "a while" is not a length of time | write it as `60 minutes`, `2 hours` or `1 day`'
     ],
     "ages: {oil-good: 90 minutes}": [
-        '2:8: "oil-good" is within 60 minutes in its pack, and a setting may not make it 90 | '
-        "write 60 minutes or less; an override in a shop's own pack says why more"
+        '2:8: "oil-good" is within 60 min in its pack, and a setting may not make it 90 min | '
+        "write 60 min or less; an override in a shop's own pack says why more"
     ],
     "ages: {oil-god: 9 minutes}": [
         '2:8: there is no interlock "oil-god" | did you mean "oil-good"?'
