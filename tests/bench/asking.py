@@ -1,14 +1,15 @@
-"""`python -m tests.bench.asking [VEHICLES] [ORDERS...]`: minutes until every kind is clear.
+"""`python -m tests.bench.asking [VEHICLES] [ORDERS...] [--until MINUTES]`: minutes until every kind
+is clear.
 
 Vehicles are drawn from the rulebook's own model, with every answer hidden from the asker, who
 does one check after the other until each kind of fault has 90 % in its first fault or in `none`.
-Who never gets there counts as 90 minutes. All orders only do checks that can still tell
-something, and all pay for the way between stages.
+Who does not get there in 90 minutes (or `--until`) counts as that. All orders only do checks that
+can still tell something, and all pay for the way between stages.
 """
 
 from __future__ import annotations
 
-import sys
+import argparse
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -45,8 +46,9 @@ HERE = Place("asked.yaml", 1, 1)
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """What the asker sees after some checks."""
+    """What the asker sees after some checks, and what was answered so far."""
 
+    entries: Sequence[Entry]
     now: Situation
     leaders: tuple[Leader, ...]
     offered: tuple[Bundle, ...]
@@ -85,8 +87,8 @@ ORDERS: dict[str, Choice] = {
 @dataclass(frozen=True, slots=True)
 class Walked:
     """One vehicle asked in one order: minutes until each kind was clear for the first time, and
-    until all were at once (`NEVER` where it did not come to that); checks done; and whether what
-    led at the end was so of the vehicle, for each kind."""
+    until all were at once (the last minute where it did not come to that); checks done; and whether
+    what led at the end was so of the vehicle, for each kind."""
 
     kinds: Mapping[str, float]
     all: float
@@ -94,8 +96,10 @@ class Walked:
     right: Mapping[str, bool]
 
 
-def walked(rulebook: Rulebook, drawn: DrawnVisit, choose: Choice, chance: Random) -> Walked:
-    """Asks one vehicle until every kind is clear, no check is left, or `NEVER` is reached."""
+def walked(
+    rulebook: Rulebook, drawn: DrawnVisit, choose: Choice, chance: Random, until: float = NEVER
+) -> Walked:
+    """Asks one vehicle until every kind is clear, no check is left, or `until` is reached."""
     faults = rulebook.model.faults
     kinds = {fault.id: fault.kind.value for fault in faults.values()}
     there = {kind.value: {f for f in drawn.faults if kinds[f] == kind.value} for kind in Kind}
@@ -108,7 +112,7 @@ def walked(rulebook: Rulebook, drawn: DrawnVisit, choose: Choice, chance: Random
             if leader.confidence >= CLEAR:
                 clear.setdefault(leader.kind, minutes)
         done = all(leader.confidence >= CLEAR for leader in state.leaders)
-        check_id = None if done or minutes >= NEVER else choose(state, chance)
+        check_id = None if done or minutes >= until else choose(state, chance)
         if check_id is None:
             break
         check = rulebook.model.checks[check_id]
@@ -117,8 +121,8 @@ def walked(rulebook: Rulebook, drawn: DrawnVisit, choose: Choice, chance: Random
         entries.append(answered(rulebook, drawn.facts, check_id, len(entries) + 1))
     found = {leader.kind: leader.fault for leader in state.leaders}
     return Walked(
-        kinds={kind: min(clear.get(kind, NEVER), NEVER) for kind in found},
-        all=min(minutes, NEVER) if done else NEVER,
+        kinds={kind: min(clear.get(kind, until), until) for kind in found},
+        all=min(minutes, until) if done else until,
         checks=len(entries),
         right={k: f in there[k] if f != "none" else not there[k] for k, f in found.items()},
     )
@@ -135,7 +139,7 @@ def seen_by(rulebook: Rulebook, entries: Sequence[Entry], stage: Where) -> State
     network, evidence = network_of(work, kin)
     solved = solve(network, evidence)
     scorer = partial(scorer_for, network, evidence, solved)
-    return State(now, leaders(network, solved), bundles(now), scorer)
+    return State(tuple(entries), now, leaders(network, solved), bundles(now), scorer)
 
 
 def case_asked(entries: Sequence[Entry]) -> Case:
@@ -158,11 +162,21 @@ def answered(rulebook: Rulebook, facts: Mapping[str, Value], check_id: str, numb
     return Entry(number, MADE_AT, "asker", "arrival", source_of(check), said, HERE, codes=codes)
 
 
-def vehicle(rulebook: Rulebook, names: Sequence[str], seed: int) -> dict[str, Walked]:
+def vehicle(
+    rulebook: Rulebook, names: Sequence[str], seed: int, until: float = NEVER
+) -> dict[str, Walked]:
     """The vehicle of this number, asked in each of the orders."""
+    drawn = drawn_vehicle(rulebook, seed)
+    return {
+        name: walked(rulebook, drawn, ORDERS[name], Random(f"{name} {seed}"), until)
+        for name in names
+    }
+
+
+def drawn_vehicle(rulebook: Rulebook, seed: int) -> DrawnVisit:
+    """The vehicle of this number; what the network says nothing of is as it should be."""
     drawn = Visits(rulebook).draw(Random(f"asked {seed}"))
-    drawn = replace(drawn, facts={**harmless(rulebook), **drawn.facts})
-    return {name: walked(rulebook, drawn, ORDERS[name], Random(f"{name} {seed}")) for name in names}
+    return replace(drawn, facts={**harmless(rulebook), **drawn.facts})
 
 
 def harmless(rulebook: Rulebook) -> dict[str, Value]:
@@ -179,22 +193,22 @@ def harmless(rulebook: Rulebook) -> dict[str, Value]:
 _SHIPPED: list[Rulebook] = []  # read once in each process
 
 
-def _of_shipped(names: Sequence[str], seed: int) -> dict[str, Walked]:
+def _of_shipped(names: Sequence[str], until: float, seed: int) -> dict[str, Walked]:
     if not _SHIPPED:
         _SHIPPED.append(load_rulebook([shipped_rules()]))
-    return vehicle(_SHIPPED[0], names, seed)
+    return vehicle(_SHIPPED[0], names, seed, until)
 
 
-def told(name: str, walks: Sequence[Walked]) -> str:
+def told(name: str, walks: Sequence[Walked], until: float) -> str:
     """One line of the result."""
     each = [minutes for walk in walks for minutes in walk.kinds.values()]
     together = [walk.all for walk in walks]
     right = [ok for walk in walks for ok in walk.right.values()]
     return (
         f"{name:<10} each kind {_quartiles(each)} mean {mean(each):5.1f}"
-        f" never {sum(m >= NEVER for m in each):4}"
+        f" never {sum(m >= until for m in each):4}"
         f"   all {_quartiles(together)} mean {mean(together):5.1f}"
-        f" never {sum(m >= NEVER for m in together):4}"
+        f" never {sum(m >= until for m in together):4}"
         f"   right {mean(right):.3f}  checks {median(walk.checks for walk in walks):.0f}"
     )
 
@@ -204,12 +218,17 @@ def _quartiles(minutes: Sequence[float]) -> str:
 
 
 def main() -> None:
-    count = int(sys.argv[1]) if len(sys.argv) > 1 else 300
-    names = sys.argv[2:] or list(ORDERS)
+    read = argparse.ArgumentParser()
+    read.add_argument("vehicles", type=int, nargs="?", default=300)
+    read.add_argument("orders", nargs="*", choices=[*ORDERS, []])
+    read.add_argument("--until", type=float, default=NEVER)
+    given = read.parse_intermixed_args()
+    names = given.orders or list(ORDERS)
     with Pool(2) as pool:
-        results = pool.map(partial(_of_shipped, names), range(count), chunksize=1)
+        asked = partial(_of_shipped, names, given.until)
+        results = pool.map(asked, range(given.vehicles), chunksize=1)
     for name in names:
-        print(told(name, [result[name] for result in results]), flush=True)
+        print(told(name, [result[name] for result in results], given.until), flush=True)
 
 
 if __name__ == "__main__":

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from random import Random
 
 from sootsayer.engine.conditions import Definition, Value
-from sootsayer.engine.grounds import minimal_grounds
+from sootsayer.engine.grounds import Grounds
 from sootsayer.engine.program import Program, compile_program
 from sootsayer.rulebook.compiled import definitions_of, load_rulebook, shipped_rules
 from tests.bench.clock import of_calls, row
@@ -86,9 +86,9 @@ def _beside(
 
     def with_grounds() -> None:
         for each in cases:
-            for name, value in program.run(each, limits).items():
-                if value is not None:
-                    minimal_grounds(program, each, limits, name)
+            found = Grounds(program, each, limits)
+            for name in program.order:
+                found.of(name)
 
     def theirs() -> None:
         for each in cases:

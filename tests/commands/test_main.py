@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 
 import pytest
 
@@ -29,6 +30,23 @@ def test_version(capsys: pytest.CaptureFixture[str]) -> None:
     """--version names the version and exits 0."""
     assert main(["--version"]) == 0
     assert capsys.readouterr().out == f"sootsayer {__version__}\n"
+
+
+@pytest.mark.parametrize(("command", "rests"), [("judge", True), ("ask", False)])
+def test_the_collector_rests_only_where_a_command_is_over_soon(
+    command: str, rests: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It is off while one case is judged, on for a session of any length, and on afterwards."""
+    seen: list[bool] = []
+
+    def run(_: argparse.Namespace) -> int:
+        seen.append(gc.isenabled())
+        return 0
+
+    monkeypatch.setattr(COMMANDS[command], "run", run)
+    assert main([command, CASE]) == 0
+    assert seen == [not rests]
+    assert gc.isenabled()
 
 
 EVERY = [name.split()[1:] for name in commands()]
@@ -80,7 +98,7 @@ def test_every_command_and_option_is_documented() -> None:
         (["judge", "sensor-ofset"], 'no case "sensor-ofset"', f'did you mean "{CASE}"?'),
         (["judge", "zzzz"], 'no case "zzzz"', "additive-run-dry"),
         (["judge", ""], 'no case ""', "additive-run-dry"),
-        (["judge", "a\0b"], "\\x00", "additive-run-dry"),
+        (["judge", "a\0b"], "\\x00", "without the NUL"),
         (["judge", "no/such.yaml"], 'no file "no/such.yaml"', "check the path"),
         (["judge", "x" * 5000], "no case", "additive-run-dry"),
         (["judge", "\x1b[31m"], "\\x1b[31m", "additive-run-dry"),
@@ -106,6 +124,17 @@ def test_wrong_usage_says_what_to_do(
     assert "Traceback" not in err
     assert "fault of sootsayer" not in err
     assert len(err) < 1000
+
+
+@pytest.mark.parametrize(
+    "words", [["judge", "a\0b"], ["rules", "check", "x", "\0"], ["ask", "--answers", "\0"], ["\0"]]
+)
+def test_a_nul_is_refused(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    """From whoever calls the program with one: nothing is begun."""
+    assert main(words) == 2
+    said = capsys.readouterr().err
+    assert "has a NUL in it" in said
+    assert "\0" not in said
 
 
 def test_language_english_is_taken(capsys: pytest.CaptureFixture[str]) -> None:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import time
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
 
 import pytest
 
 from sootsayer.casework.model import Case, Entry, Outcome, Source, Vehicle
+from sootsayer.casework.moments import read_moment, write_moment
+from sootsayer.commands.clock import clock
 from sootsayer.commands.find_case import find_case
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.moment import moment_of
@@ -97,3 +100,31 @@ def test_a_clock_that_is_behind(capsys: pytest.CaptureFixture[str]) -> None:
     past = replace(entry, at=datetime.now(UTC) - timedelta(minutes=1))
     moment_of(replace(late, entries=(past,)), at=None, as_of=None, demonstration=False)
     assert capsys.readouterr().err == ""
+
+
+@pytest.mark.skipif(not hasattr(time, "tzset"), reason="the zone of a running process, on POSIX")
+def test_a_machine_whose_zone_no_case_can_write(monkeypatch: pytest.MonkeyPatch) -> None:
+    """An offset with seconds, or of a day: the moment is that of UTC, and can be written."""
+    for zone, offset in (("AMT-0:19:32", 0), ("FAR-24", 0), ("FAR+24:59:59", 0), ("IST-5:30", 330)):
+        monkeypatch.setenv("TZ", zone)
+        time.tzset()
+        try:
+            now = clock()
+        finally:
+            monkeypatch.undo()
+            time.tzset()
+        assert now.utcoffset() == timedelta(minutes=offset), zone
+        assert abs(now - datetime.now(UTC)) < timedelta(minutes=5)
+        assert read_moment(write_moment(now)) == now
+
+
+def test_an_entry_in_the_last_hour_that_can_be_written(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Farther east that hour has no name; the clock is complained of all the same."""
+    last = datetime(9999, 12, 31, 23, 59, tzinfo=UTC)
+    late = replace(case(closed=False), entries=(replace(case(closed=False).entries[0], at=last),))
+    east = datetime.now(UTC).astimezone(timezone(timedelta(hours=14)))
+    monkeypatch.setattr("sootsayer.commands.moment.clock", lambda: east)
+    assert moment_of(late, at=None, as_of=None, demonstration=False) == east
+    assert "9999" in capsys.readouterr().err

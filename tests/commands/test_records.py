@@ -161,7 +161,7 @@ def test_where_nobody_can_be_asked_that_is_kept() -> None:
         (("keep", CASE, "--by", "tech-1", "--as-of", "99"), "no entry 99"),
         (("keep", CASE, "--by", "tech-1", "--ledger", "file/records"), "no records can be kept"),
         (("keep", CASE, "--by", "tech-1", "--ledger", ""), "no folder"),
-        (("keep", CASE, "--by", "tech-1", "--ledger", "a\0b"), "no folder"),
+        (("keep", CASE, "--by", "tech-1", "--ledger", "a\0b"), "has a NUL in it"),
         (("verify",), "there is no ledger.jsonl"),
         (("verify", "--head", "12"), "no digest"),
         (("verify", "--head", "x" * 64), "no digest"),
@@ -282,6 +282,19 @@ def test_a_closed_case_gets_only_its_record() -> None:
     assert run("outcome", "1", "--by", "tech-1", "--case", "mine.yaml") == 0
     assert path.read_bytes() == before
     assert find(ledger_in(Path("records")), "2").kind == "outcome"
+
+
+def test_an_outcome_goes_behind_a_torn_line(capsys: pytest.CaptureFixture[str]) -> None:
+    """A case whose last writer was killed takes its outcome: the torn line is set aside."""
+    path = own_case()
+    assert run("keep", "mine.yaml", "--by", "tech-1", "--as-advised") == 0
+    before, torn = path.read_bytes(), b"- {at: 2031-04-03T09:00+02:00, by: t,"
+    path.write_bytes(before + torn)
+    found = ("--faults", "none", "--proved-by", "recheck", "--cured-by", "")
+    code = run("outcome", "1", "--by", "tech-1", "--case", "mine.yaml", *found)
+    assert code == 0, capsys.readouterr().err
+    assert path.read_bytes().startswith(before + b"- {at: ")
+    assert Path("mine.yaml.torn").read_bytes() == torn + b"\n"
 
 
 @pytest.mark.parametrize(

@@ -116,6 +116,42 @@ def test_many_parts_of_a_body_may_be_anything(
         harmless(golden, capsys, *ACTIONS)
 
 
+@pytest.mark.parametrize("how", ["upward", "from the root", "a NUL"])
+def test_a_record_never_chooses_where_something_is_written(
+    how: str, golden: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The language of a record names a folder while it is replayed: one that is none writes nothing
+    anywhere. (It once wrote the record's texts into any folder that its forger named.)"""
+    there = tmp_path / "elsewhere"
+    named = {"upward": f"../../../..{there}", "from the root": str(there), "a NUL": "e\0n"}
+    verdict, outcome = bodies()
+    texts = {"planted.yaml": next(iter(verdict["rulebook"]["packs"].values()))}
+    forged = changed(verdict, ("language",), named[how])
+    write(golden, changed(forged, ("rulebook", "translations"), texts), outcome)
+    code = main(["records", "replay", "1", "--ledger", str(golden)])
+    assert not there.exists()
+    assert code == 1
+    assert "no language" in capsys.readouterr().out
+    harmless(golden, capsys, *ACTIONS)
+    assert not there.exists()
+
+
+@pytest.mark.parametrize("name", ["../planted.yaml", "/planted.yaml", "a\0b.yaml", "..", ""])
+def test_a_records_text_is_never_written_elsewhere(
+    name: str, golden: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What is no name of a file is told, and written nowhere."""
+    verdict, outcome = bodies()
+    texts = {
+        **verdict["rulebook"]["packs"],
+        name: next(iter(verdict["rulebook"]["packs"].values())),
+    }
+    write(golden, changed(verdict, ("rulebook", "packs"), texts), outcome)
+    harmless(golden, capsys, *ACTIONS)
+    assert main(["records", "replay", "1", "--ledger", str(golden)]) == 1
+    assert "no file name" in capsys.readouterr().out
+
+
 def test_any_part_of_an_outcome_may_be_anything(
     golden: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

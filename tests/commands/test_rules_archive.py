@@ -140,7 +140,7 @@ def test_nothing_to_count(tmp_path: Path, capsys: Captured) -> None:
     [
         (["rules"], "no action is named"),
         (["rules", "backtest", "no-such.yaml"], "there is no pack no-such.yaml"),
-        (["rules", "backtest", "\0"], "there is no pack"),
+        (["rules", "backtest", "\0"], "has a NUL in it"),
         (["rules", "rates", "blokced"], 'did you mean "blocked"?'),
         (["rules", "rates", "--processes", "many"], "from 1 to 256"),
         (["rules", "rates", "--json", "--diff"], "not allowed with"),

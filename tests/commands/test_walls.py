@@ -152,7 +152,7 @@ def test_what_looks_like_a_trap_and_is_none(
     path.write_bytes(
         entry("facts: {oil-smells-of-fuel: no, dp@idle: 08}, note: 1:30 on 2031-03-14}")
     )
-    assert main(["judge", str(path), "--json", "--as-of", "1"]) == 0
+    assert main(["judge", str(path), "--json", "--at", "2031-03-14T09:02+01:00"]) == 0
     out, err = capsys.readouterr()
     assert err == ""
     assert '"typed": "08"' in out or "08" in out

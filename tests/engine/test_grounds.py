@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from random import Random
+
 import pytest
 
 from sootsayer.engine.conditions import (
@@ -23,8 +25,9 @@ from sootsayer.engine.conditions import (
     Slot,
     Value,
 )
-from sootsayer.engine.grounds import awaits, minimal_grounds
+from sootsayer.engine.grounds import Grounds, Waits, awaits, minimal_grounds
 from sootsayer.engine.program import compile_program
+from tests.engine.worlds import LIMITS, Taste, case, given, world
 
 
 def true(name: str) -> OneOf:
@@ -149,3 +152,37 @@ def test_unknown_names_and_missing_limits_are_key_errors() -> None:
             ask(program, {}, {"top": 1.0}, "nobody")
         with pytest.raises(KeyError):
             ask(program, {}, {}, "r")
+
+
+TASTES = (
+    Taste(rules=12, cycles=False),
+    Taste(rules=12, cycles=False, known_when=True, known_gate=True),
+    Taste(rules=40, gates=False, odd=False, cycles=False),
+    Taste(rules=10),
+)
+
+
+@pytest.mark.parametrize("taste", TASTES)
+def test_many_slots_of_one_case_are_answered_as_each_by_itself(
+    taste: Taste, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """`Grounds` and `Waits` share work, and leave many inputs out at once: the answers are those
+    of `minimal_grounds` and `awaits`, in any order and with slots given."""
+    decided = open_ = 0
+    for number in range(60):
+        r = Random(f"many {number}")
+        monkeypatch.setattr("sootsayer.engine.grounds.FEW", r.choice([1, 3]))
+        made = world(r, taste)
+        program = compile_program(made.definitions)
+        values = case(r, taste, r.choice([0.4, 0.8, 1.0]))
+        values |= given(r, made) if number % 3 == 0 else {}
+        grounds, waits = Grounds(program, values, LIMITS), Waits(program, values, LIMITS)
+        names = [name for name in program.order if name not in values]
+        r.shuffle(names)
+        for name in names:
+            alone = minimal_grounds(program, values, LIMITS, name)
+            assert grounds.of(name) == alone
+            assert waits.of(name) == awaits(program, values, LIMITS, name)
+            decided += len(alone) > 1
+            open_ += bool(waits.of(name))
+    assert min(decided, open_) > 10, "too few to see anything"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from math import prod
@@ -24,6 +24,7 @@ from sootsayer.engine.program import Program
 from sootsayer.judgement.beliefs import network_of
 from sootsayer.judgement.findings import soft_levels
 from sootsayer.judgement.verdict import ChannelState, FamilySaid
+from sootsayer.judgement.views import View
 from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook import network as rulebook_network
 from sootsayer.rulebook.model import Model
@@ -115,11 +116,10 @@ def every_list_complete(patch: pytest.MonkeyPatch) -> None:
 # Law 4
 
 
-def all_inputs_as_grounds(
-    program: Program, values: Mapping[str, Value], limits: Mapping[str, float], name: str
-) -> tuple[str, ...]:
+def all_inputs_as_grounds(work: Workings, name: str, seen: View) -> tuple[str, ...]:
     """Everything that a rule read, whether it mattered or not."""
-    if not minimal_grounds(program, values, limits, name):
+    program, values = work.rulebook.program, seen.before(name)
+    if not minimal_grounds(program, values, work.limits, name):
         return ()
     return tuple(sorted(s for s in program.cone_given(name, values) if values.get(s) is not None))
 

@@ -41,6 +41,14 @@ def test_what_already_raises_stays(pair: tuple[tuple[float, ...], tuple[float, .
     assert raised(otherwise, once) == pytest.approx(once, abs=1e-9)
 
 
+def test_a_level_at_its_least_stays() -> None:
+    """Where levels were given their least share, that is not given twice for a rounding."""
+    even = (0.2,) * 5
+    once = raised(even, (0.0, 0.0, 0.0, 0.0, 1.0))
+    assert once == pytest.approx((1e-4, 1e-4, 1e-4, 1e-4, 0.9996))
+    assert raised(even, once) == pytest.approx(once, abs=1e-9)
+
+
 def test_violators_are_pooled() -> None:
     """Worked by hand: ratios 0.6 and 0.4 over shares 0.5 and 0.8 pool to their weighted mean."""
     otherwise = (0.5, 0.3, 0.2)

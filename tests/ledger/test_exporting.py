@@ -9,6 +9,7 @@ import pytest
 
 from sootsayer.casework.people import Person, erase_person, people_path, write_person
 from sootsayer.commands.main import main
+from sootsayer.documents.writing import CannotWrite
 from sootsayer.ledger.adding import add
 from sootsayer.ledger.chain import check
 from sootsayer.ledger.exporting import NamesSomebody, export
@@ -161,3 +162,25 @@ def test_a_folder_with_something_in_it_is_left_alone(tmp_path: Path) -> None:
     (tmp_path / "copy" / "mine.txt").write_text("x")
     assert main(["records", "export", str(tmp_path / "copy"), "--ledger", str(tmp_path / "l")]) == 2
     assert [p.name for p in (tmp_path / "copy").iterdir()] == ["mine.txt"]
+
+
+@pytest.mark.parametrize("was_there", [False, True])
+def test_a_copy_that_cannot_be_written_whole_is_taken_back(
+    was_there: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where the disk is full before the last file the folder is as before, and can be used."""
+    ledger, copy = ledger_of(tmp_path / "records", 2), tmp_path / "copy"
+    if was_there:
+        copy.mkdir()
+
+    def full(path: Path, *_: object, **__: object) -> None:
+        assert list((copy / "kept").iterdir())  # some of it was written by then
+        raise CannotWrite(path, "the disk is full")
+
+    with monkeypatch.context() as patch:
+        patch.setattr("sootsayer.ledger.exporting.replace_file", full)
+        with pytest.raises(CannotWrite, match="the disk is full"):
+            export(ledger, copy, None, {})
+    assert copy.exists() == was_there
+    assert not was_there or list(copy.iterdir()) == []
+    assert export(ledger, copy, None, {}).whole == 2

@@ -7,6 +7,7 @@ import subprocess
 import sys
 import time
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -145,6 +146,21 @@ def test_several_readers_at_once_build_one(tmp_path: Path) -> None:
         found = list(pool.map(lambda _: len(numbers(ledger)), range(4)))
     assert found == [400] * 4
     assert len(numbers(ledger)) == 400
+
+
+def test_an_index_that_somebody_else_has_is_left_to_them(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Locked for longer than is waited for: listed from memory, and not thrown away under them."""
+    monkeypatch.setattr("sootsayer.ledger.index._BUSY_S", 0.01)
+    ledger = ledger_of(tmp_path, 5)
+    with closing(sqlite3.connect(ledger.index, isolation_level=None)) as other:
+        other.execute("BEGIN EXCLUSIVE")
+        was = ledger.index.stat().st_ino
+        assert numbers(ledger) == [5, 4, 3, 2, 1]
+        assert ledger.index.stat().st_ino == was
+        other.execute("ROLLBACK")
+    assert numbers(ledger) == [5, 4, 3, 2, 1]
 
 
 def test_without_a_ledger_nothing_is_made(tmp_path: Path) -> None:

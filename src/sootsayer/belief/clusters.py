@@ -27,7 +27,7 @@ class Cluster(NamedTuple):
 
 
 # Clusters that have no more faults than this with their parent are one.
-SMALL = 6
+SMALL = 3
 
 Handed = tuple[int, tuple[int, ...]]
 

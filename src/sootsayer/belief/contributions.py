@@ -33,12 +33,9 @@ def without_each_of(
     network: Network, evidence: Evidence, solved: Solved
 ) -> dict[str, dict[str, float]]:
     """What `without_each` says, of a problem solved by `solve`."""
-    quick = _quick(solved)
-    found = {}
-    for left_out in sorted(evidence):
-        without = None if quick is None else quick.without(left_out)
-        found[left_out] = _again(network, evidence, left_out) if without is None else without
-    return found
+    keys, quick = sorted(evidence), _quick(solved)
+    known = {} if quick is None else quick.without(keys)
+    return {key: known[key] if key in known else _again(network, evidence, key) for key in keys}
 
 
 def _quick(solved: Solved) -> LeftOut | None:

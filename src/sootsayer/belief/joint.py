@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache, reduce
-from operator import add, mul, or_
+from operator import add, or_
 from typing import cast
 
 from sootsayer.belief.elimination import Piece, check_width, split_of, starred_of
 from sootsayer.belief.ordering import Step, min_fill
 from sootsayer.belief.problem import Problem
+from sootsayer.belief.products import product
 from sootsayer.belief.splitting import Part
 from sootsayer.belief.stars import Ray
-from sootsayer.belief.tables import Table, bits, rescale, widen
-from sootsayer.belief.tree import RESCALED, part_table
-
-# Weights (0, 1) of a number that only links the parts of a chain.
-LINK = (1.0, 1.0)
+from sootsayer.belief.tables import Table, bits, rescale
+from sootsayer.belief.tree import part_table
 
 
 def joint_of(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
@@ -72,8 +70,10 @@ def _forward(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
     power = 0
     for fault, around in steps:
         later = sorted(bits(around), key=rank.__getitem__)
-        table = list(weights.get(fault, LINK)) * (1 << len(later))
-        table, taken = _multiply(table, [fault, *later], waiting.pop(fault))
+        here = waiting.pop(fault)
+        if fault in weights:
+            here.append(([fault], list(weights[fault])))
+        table, taken = _multiply([fault, *later], here)
         message, shift = rescale(list(map(add, table[0::2], table[1::2])))
         power += taken + shift
         deliver(later, message)
@@ -88,7 +88,7 @@ def _together(
 ) -> tuple[Table, int]:
     """The product of all that is left, over the kept faults, grown from the last to the first
     so that most of the work is done while the table is small; and its power of two."""
-    table, power = _multiply([1.0], [], [other for other in rest if not other[0]])
+    table, power = _multiply([], [other for other in rest if not other[0]])
     for i in range(len(kept) - 1, -1, -1):
         absent, present = weights[kept[i]]
         grown = [0.0] * (2 * len(table))
@@ -98,22 +98,13 @@ def _together(
         mine = [other for other in rest if other[0] and other[0][0] == kept[i]]
         if mine:
             union = sorted({fault for scope, _ in mine for fault in scope})
-            product, taken = _multiply([1.0] * (1 << len(union)), union, mine)
-            table, shift = _multiply(table, kept[i:], [(union, product)])
+            factor, taken = _multiply(union, mine)
+            table, shift = _multiply(kept[i:], [(kept[i:], table), (union, factor)])
             power += taken + shift
     return table, power
 
 
-def _multiply(
-    table: Table, scope: list[int], others: list[tuple[list[int], Table]]
-) -> tuple[Table, int]:
+def _multiply(scope: list[int], others: list[tuple[list[int], Table]]) -> tuple[Table, int]:
     """The product over `scope`, and the power of two taken out against underflow."""
-    place = {fault: i for i, fault in enumerate(scope)}
-    power = 0
-    for i, (other, values) in enumerate(others, 1):
-        mask = sum(1 << place[fault] for fault in other)
-        table = list(map(mul, table, widen(values, mask, len(scope))))
-        if i % RESCALED == 0 or i == len(others):
-            table, shift = rescale(table)
-            power += shift
-    return table, power
+    place = {fault: 1 << i for i, fault in enumerate(scope)}
+    return product([(sum(place[f] for f in other), table) for other, table in others], len(scope))

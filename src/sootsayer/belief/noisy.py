@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Sequence
 from enum import StrEnum
+from functools import lru_cache
 from itertools import accumulate, pairwise
 
 from sootsayer.belief.network import Observable
@@ -43,6 +44,11 @@ def cumulative_factors(otherwise: Sequence[float], seen: Sequence[float]) -> tup
 
     Raises ValueError where the two differ in length.
     """
+    return _factors(tuple(otherwise), tuple(seen))
+
+
+@lru_cache(maxsize=8192)
+def _factors(otherwise: tuple[float, ...], seen: tuple[float, ...]) -> tuple[float, ...]:
     if len(otherwise) != len(seen):
         raise ValueError(f"{len(seen)} levels where {len(otherwise)} were wanted")
     pairs = zip(accumulate(seen[:-1]), accumulate(otherwise[:-1]), strict=True)

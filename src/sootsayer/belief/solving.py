@@ -98,7 +98,7 @@ def gathered(
         for share, here in shares:
             p = here.get(fault)
             if p is None:
-                p = _unobserved(problem, fault, here)
+                p = unobserved(problem, fault, here)
             if p is None:
                 break
             known.append(share * p)
@@ -109,7 +109,7 @@ def gathered(
     return found, whole
 
 
-def _unobserved(problem: Problem, fault: int, here: Mapping[int, float]) -> float | None:
+def unobserved(problem: Problem, fault: int, here: Mapping[int, float]) -> float | None:
     """In one leaf, the posterior of a fault on which nothing observed depends; None where it
     hangs on several causes at once, which may be tied."""
     causes = problem.parents[fault]

@@ -8,29 +8,23 @@ them, are summed anew on the way up.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from operator import add, mul, truediv
 from typing import NamedTuple
 
-from sootsayer.belief.clusters import Handed, Shape
+from sootsayer.belief.clusters import Cluster, Handed, Shape
 from sootsayer.belief.problem import Problem
+from sootsayer.belief.products import Placed, product
 from sootsayer.belief.splitting import Part, Split, table_of
 from sootsayer.belief.stars import Ray, Star, table_of_ray
 from sootsayer.belief.tables import Table, repeat, rescale, sum_out, widen
-
-# Tables multiplied before looking whether the product becomes too small to hold.
-RESCALED = 8
-
-# Where a cluster's message is no longer than this, what is below it is read off it at once: that
-# takes tables which are worth making for many questions, not for one.
-SHOWN = 64
 
 
 @dataclass(frozen=True, slots=True)
 class Solved:
     """`ups`: each cluster's table with all messages from below; `messages`: what it sends up,
-    of the root its total, to be multiplied by two to the `power`. `shown`: see `_shown`."""
+    of the root its total, to be multiplied by two to the `power`. `shown`: see `many`."""
 
     split: Split | Star
     shape: Shape
@@ -43,52 +37,51 @@ class Solved:
 @dataclass(frozen=True, slots=True)
 class Change:
     """What a piece is multiplied by: `odds`, fault to a factor where it is present; and a
-    table over the faults `scope`, in the order of their ranks, or none of either."""
+    table over the faults `scope`, in the order of their ranks, or none of either. `instead`: a
+    cluster, and what its table is before that."""
 
     odds: Mapping[int, float]
     scope: tuple[int, ...] = ()
     table: Table = field(default_factory=list)
+    instead: tuple[int, Table] | None = None
 
 
 def solve(
     problem: Problem,
     split: Split | Star,
     weights: Mapping[int, tuple[float, float]],
-    instead: Mapping[Part | Ray, Table] | None = None,
 ) -> Solved:
-    """Messages from the leaves to the root. `instead`: parts that stand for another table, over
-    their numbers in the order of their ranks."""
+    """Messages from the leaves to the root."""
     shape = split.shape
     clusters = shape.clusters
-    waiting: list[list[tuple[int, Table]]] = [[] for _ in clusters]
+    waiting: list[list[Placed]] = [[] for _ in clusters]
     for part in split.parts:
         order = ordered(shape, part.scope)
         at = shape.home[order[0]]
-        table = None if instead is None else instead.get(part)
-        if table is None:
-            table = part_table(problem, part, order)
+        table = part_table(problem, part, order)
         waiting[at].append((_seat(clusters[at].scope, order), table))
     ups, messages, power = [], [], 0
     for at, cluster in enumerate(clusters):
-        table = [1.0]
-        for i, fault in enumerate(cluster.scope):
-            if i < cluster.own and fault in weights:
-                absent, present = weights[fault]
-                table = [v * absent for v in table] + [v * present for v in table]
-            else:
-                table += table
-        for i, (seat, values) in enumerate(waiting[at], 1):
-            table = list(map(mul, table, widen(values, seat, len(cluster.scope))))
-            if i % RESCALED == 0 or i == len(waiting[at]):
-                table, shift = rescale(table)
-                power += shift
-        message, shift = rescale(_folded(table, cluster.own))
+        table, shift = product(_weighed(cluster, weights) + waiting[at], len(cluster.scope))
+        power += shift
+        message, shift = rescale(folded(table, cluster.own))
         power += shift
         ups.append(table)
         messages.append(message)
         if cluster.parent >= 0:
             waiting[cluster.parent].append((cluster.seat, message))
     return Solved(split, shape, ups, messages, power)
+
+
+def _weighed(cluster: Cluster, weights: Mapping[int, tuple[float, float]]) -> list[Placed]:
+    """The weights of a cluster's own faults as one table."""
+    table, mask = [1.0], 0
+    for i, fault in enumerate(cluster.scope[: cluster.own]):
+        if fault in weights:
+            absent, present = weights[fault]
+            table = [v * absent for v in table] + [v * present for v in table]
+            mask |= 1 << i
+    return [(mask, table)] if mask else []
 
 
 def part_table(problem: Problem, part: Part | Ray, order: list[int]) -> Table:
@@ -132,45 +125,72 @@ def raised(solved: Solved, change: Change) -> Raised:
         odds.setdefault(shape.home[fault], {})[fault] = ratio
     ups, messages = solved.ups.copy(), solved.messages.copy()
     changed = set()
+    anew, other = change.instead or (-1, [])
     for at, cluster in enumerate(clusters):
-        if at not in touching and at not in odds:
+        if at not in touching and at not in odds and at != anew:
             continue
         here = touching.get(at, [])
         if at in odds:
             here.append(_together(cluster.scope, odds[at]))
-        table = solved.ups[at]
+        table = other if at == anew else solved.ups[at]
         for seat, values in here:
             table = list(map(mul, table, widen(values, seat, len(cluster.scope))))
         ups[at] = table
-        messages[at] = message = _folded(table, cluster.own)
+        messages[at] = message = folded(table, cluster.own)
         changed.add(at)
         if cluster.parent >= 0:
-            step = (cluster.seat, _ratio(message, solved.messages[at]))
+            step = (cluster.seat, ratio_of(message, solved.messages[at]))
             touching.setdefault(cluster.parent, []).append(step)
     root = len(clusters) - 1
     return Raised(messages[root][0] / solved.messages[root][0], ups, messages, changed)
 
 
-def again(solved: Solved, change: Change) -> tuple[float, dict[int, float]]:
-    """The factor by which the change multiplies the piece's total, and all posteriors with it."""
-    found = raised(solved, change)
-    return found.times, _downward(solved, found.ups, found.messages, found.changed, SHOWN)
+def with_part_instead(
+    problem: Problem,
+    solved: Solved,
+    weights: Mapping[int, tuple[float, float]],
+    part: Part | Ray,
+    table: Table,
+) -> tuple[int, Table]:
+    """The cluster where a part stands, and what its table is where the part is another `table`,
+    over the part's numbers in the order of their ranks."""
+    shape = solved.shape
+    home = shape.home[ordered(shape, part.scope)[0]]
+    cluster = shape.clusters[home]
+    others = _weighed(cluster, weights)
+    for child in shape.children[home]:
+        others.append((shape.clusters[child].seat, solved.messages[child]))
+    for each in solved.split.parts:
+        order = ordered(shape, each.scope)
+        if shape.home[order[0]] == home:
+            if each != part:
+                others.append((_seat(cluster.scope, order), part_table(problem, each, order)))
+            else:
+                seat, before = _seat(cluster.scope, order), part_table(problem, each, order)
+    size = len(cluster.scope)
+    _, power = product([*others, (seat, before)], size)
+    found, other = product([*others, (seat, table)], size)
+    return home, found if other == power else [math.ldexp(v, other - power) for v in found]
 
 
 def posteriors_of(solved: Solved) -> dict[int, float]:
     """Each fault's posterior within its piece."""
-    return _downward(solved, solved.ups, solved.messages, set(), 0)
+    return downward(solved, solved.ups, solved.messages)
 
 
-def _downward(
+# Takes a cluster and what its parent makes of its message; says whether that is enough.
+Taker = Callable[[int, Table], bool]
+
+
+def downward(
     solved: Solved,
     ups: Sequence[Table],
     messages: Sequence[Table],
-    changed: set[int],
-    shown: int,
+    take: Taker | None = None,
 ) -> dict[int, float]:
     """Posteriors, from the root back to the leaves. A cluster is worth its table times what its
-    parent makes of its message."""
+    parent makes of its message. Of what lies in and below a cluster that `take` takes there are
+    none."""
     shape = solved.shape
     found: dict[int, float] = {}
     seats: dict[int, Table] = {}
@@ -180,16 +200,9 @@ def _downward(
             _spread(shape, at, ups[at], found, seats)
             continue
         seat = seats.get(at)
-        if seat is None:  # shown at once with a cluster above it
+        if seat is None or (take is not None and take(at, seat)):
             continue
-        ratio = _ratio(seat, messages[at])
-        if len(seat) <= shown and at not in changed:
-            total = math.fsum(seat)
-            for fault, table in _shown(solved, at).items():
-                present = math.fsum(map(mul, table, ratio))
-                found[fault] = min(1.0, present / total) if total else 0.0
-            continue
-        belief = list(map(mul, ups[at], repeat(ratio, cluster.own)))
+        belief = list(map(mul, ups[at], repeat(ratio_of(seat, messages[at]), cluster.own)))
         _spread(shape, at, belief, found, seats)
     return found
 
@@ -225,25 +238,6 @@ def _hand_out(belief: Table, handed: tuple[Handed, ...], seats: dict[int, Table]
         seats[child] = table
 
 
-def _shown(solved: Solved, at: int) -> dict[int, Table]:
-    """For each fault summed out in a cluster or below it, the cluster's message where that is
-    present."""
-    tables = solved.shown.get(at)
-    if tables is None:
-        cluster = solved.shape.clusters[at]
-        tables, table = {}, solved.ups[at]
-        for position, fault in enumerate(cluster.scope[: cluster.own]):
-            tables[fault] = _folded(table[1::2], cluster.own - position - 1)
-            table = list(map(add, table[0::2], table[1::2]))
-        for below in solved.shape.children[at]:
-            seat, message = solved.shape.clusters[below].seat, solved.messages[below]
-            for fault, there in _shown(solved, below).items():
-                share = widen(_ratio(there, message), seat, len(cluster.scope))
-                tables[fault] = _folded(list(map(mul, solved.ups[at], share)), cluster.own)
-        solved.shown[at] = tables
-    return tables
-
-
 def _together(scope: tuple[int, ...], odds: Mapping[int, float]) -> tuple[int, Table]:
     """The product of odds as one table over the scope."""
     table = [1.0]
@@ -253,7 +247,7 @@ def _together(scope: tuple[int, ...], odds: Mapping[int, float]) -> tuple[int, T
     return (1 << len(scope)) - 1, table
 
 
-def _folded(table: Table, own: int) -> Table:
+def folded(table: Table, own: int) -> Table:
     for _ in range(own):
         table = list(map(add, table[0::2], table[1::2]))
     return table
@@ -263,7 +257,7 @@ def _seat(scope: tuple[int, ...], faults: list[int] | tuple[int, ...]) -> int:
     return sum(1 << scope.index(fault) for fault in faults)
 
 
-def _ratio(over: Table, under: Table) -> Table:
+def ratio_of(over: Table, under: Table) -> Table:
     try:
         return list(map(truediv, over, under))
     except ZeroDivisionError:  # underflow: what has no weight gets none

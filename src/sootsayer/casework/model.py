@@ -132,6 +132,9 @@ class Case:
         return any(entry.outcome is not None for entry in self.entries)
 
 
+_NO_CHANNEL: frozenset[str] = frozenset()
+
+
 @dataclass(frozen=True, slots=True)
 class Fact:
     """One fact in force, with where it came from.
@@ -158,8 +161,8 @@ class Fact:
     @property
     def channels(self) -> frozenset[str]:
         """The channels that it came through, itself or the facts it was computed from."""
-        own = frozenset([self.channel] if self.channel else [])
-        return own.union(*(fact.channels for fact in self.came_from))
+        own = frozenset((self.channel,)) if self.channel else _NO_CHANNEL
+        return own if not self.came_from else own.union(*(fact.channels for fact in self.came_from))
 
     @property
     def read(self) -> tuple[Fact, ...]:

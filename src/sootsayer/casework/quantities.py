@@ -15,6 +15,7 @@ from sootsayer.physics.measured import Measured
 from sootsayer.physics.quantities import QUANTITIES
 from sootsayer.physics.quantity import Answer, Input, answer
 from sootsayer.physics.units import convert, convert_difference
+from sootsayer.rulebook.memory import remembered
 from sootsayer.rulebook.model import Model, QuantityDef
 
 
@@ -29,6 +30,10 @@ class Wanted:
 
 def wanted(model: Model) -> tuple[Wanted, ...]:
     """Every quantity at every point, each after those that it takes; ties by slot."""
+    return remembered(model, "quantities", lambda: _placed(model))
+
+
+def _placed(model: Model) -> tuple[Wanted, ...]:
     rest = {each.slot: each for each in _every(model)}
     placed: list[Wanted] = []
     while rest:
@@ -59,7 +64,7 @@ def missing_inputs(facts: Mapping[str, Fact], model: Model, slot: str) -> tuple[
     """
     if slot.partition("@")[0] not in model.quantities:
         return ()
-    each = next((one for one in wanted(model) if one.slot == slot), None)
+    each = remembered(model, "by slot", lambda: {w.slot: w for w in wanted(model)}).get(slot)
     if each is None:
         return ()
     lacking: dict[str, None] = {}

@@ -10,6 +10,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import Said, say, shown
+from sootsayer.commands.clock import to_the_second
 from sootsayer.commands.leaving import DONE, INTERRUPTED, Stop
 from sootsayer.commands.usage import add_language
 from sootsayer.console.output import write
@@ -257,7 +258,7 @@ def _called(typed: str | None, file: CaseFile) -> str:
 def _clock(typed: str | None) -> Callable[[], datetime]:
     """The clock, to the second; or the one moment of `--at`. Raises Stop."""
     if typed is None:
-        return lambda: datetime.now().astimezone().replace(microsecond=0)
+        return to_the_second
     from sootsayer.casework.moments import MomentRefused, read_moment
 
     try:

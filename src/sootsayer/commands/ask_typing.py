@@ -10,9 +10,11 @@ from typing import Protocol
 
 from sootsayer.catalogue import Said
 from sootsayer.console.output import write
+from sootsayer.documents.characters import text_of
 from sootsayer.documents.escaping import visible
+from sootsayer.documents.reading import LARGEST, check_size
 
-# A leading mark of UTF-8, which editors on Windows leave in a file of answers.
+# A leading mark of UTF-8, which programs on Windows write before anything else.
 _MARK = "\ufeff"
 
 
@@ -70,11 +72,15 @@ class FromAnswers:
 
 
 def answers_from(file: str) -> FromAnswers:
-    """The answers of a file, or of standard input for `-`. Raises OSError and UnicodeError."""
+    """The answers of a file or pipe, or of standard input for `-`. Raises OSError, and Refused for
+    what is no text in UTF-8, with its place."""
     if file == "-":
         text = sys.stdin.read() if sys.stdin is not None else ""
         return FromAnswers("answers", text.removeprefix(_MARK).splitlines())
-    return FromAnswers(file, Path(file).read_text(encoding="utf-8-sig").splitlines())
+    with Path(file).open("rb") as stream:
+        data = stream.read(LARGEST + 1)
+    check_size(data, file)
+    return FromAnswers(file, text_of(data, file).split("\n"))
 
 
 def at_a_terminal() -> bool:

@@ -6,6 +6,7 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import nullcontext
 from types import ModuleType
 
 from sootsayer import __version__
@@ -34,6 +35,7 @@ from sootsayer.commands.usage import (
     short,
 )
 from sootsayer.console.output import write
+from sootsayer.documents.resting import collector_at_rest
 
 # The modules only describe themselves when imported; what they need they import when run.
 COMMANDS: dict[str, ModuleType] = {
@@ -49,6 +51,9 @@ COMMANDS: dict[str, ModuleType] = {
     "rules": rules,
     "completion": completion,
 }
+
+# They look at one case and end: what the collector could free meanwhile is not worth its time.
+OVER_SOON = (judge, why, plan, compare)
 
 DESCRIPTION = """\
 Sootsayer helps to find the fault around a diesel particulate filter. It reads a case,
@@ -76,6 +81,8 @@ What next:
   sootsayer plan CASE        the work: permitted or not, and at what cost
   sootsayer --help           everything else
 """
+NUL_INSIDE = '"{word}" has a NUL in it, and no name or number has one'
+NUL_NEXT = "give it again without the NUL"
 NO_COMMAND = 'there is no command "{command}"'
 COMMANDS_ARE = "the commands are: {known}"
 DID_YOU_MEAN = 'did you mean "{near}"? The commands are: {known}'
@@ -113,6 +120,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _run(argv: Sequence[str] | None) -> int:
     typed = list(sys.argv[1:] if argv is None else argv)
     speak(early(typed, os.environ))
+    _check_words(typed)
     _check_command(typed)
     try:
         arguments = parser().parse_args(typed)
@@ -125,7 +133,14 @@ def _run(argv: Sequence[str] | None) -> int:
         language_of(arguments.language, None)
         _welcome()
         return DONE
-    return _code(COMMANDS[arguments.command], arguments)
+    return _code(arguments)
+
+
+def _check_words(typed: list[str]) -> None:
+    """Raises Stop for a word with a NUL: no system hands one over, but another program may."""
+    for word in typed:
+        if "\0" in word:
+            raise Stop(say(NUL_INSIDE, word=short(word)), say(NUL_NEXT))
 
 
 def _check_command(typed: list[str]) -> None:
@@ -142,8 +157,10 @@ def _check_command(typed: list[str]) -> None:
     raise Stop(what, say(COMMANDS_ARE, known=known))
 
 
-def _code(command: ModuleType, arguments: argparse.Namespace) -> int:
-    code: int = command.run(arguments)
+def _code(arguments: argparse.Namespace) -> int:
+    command = COMMANDS[arguments.command]
+    with collector_at_rest() if command in OVER_SOON else nullcontext():
+        code: int = command.run(arguments)
     return code
 
 

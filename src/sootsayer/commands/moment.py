@@ -1,13 +1,15 @@
-"""The moment that a case is judged at. The only place that looks at the clock."""
+"""The moment that a case is judged at."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 
-from sootsayer.casework.model import Case
+from sootsayer.casework.model import Case, Entry
 from sootsayer.casework.moments import MomentRefused, read_moment
 from sootsayer.catalogue import say, say_count, shown
 from sootsayer.catalogue_numbers import moment_said
+from sootsayer.commands.clock import clock
 from sootsayer.commands.leaving import Stop, complain
 from sootsayer.commands.usage import ENTRY_NEXT, entry_number
 
@@ -48,17 +50,20 @@ def moment_of(case: Case, *, at: str | None, as_of: int | None, demonstration: b
     if (case.closed or demonstration) and case.entries:
         before = [entry.at for entry in case.entries[: _outcome_at(case)]]
         return before[-1] if before else case.entries[0].at
-    now = datetime.now().astimezone()
-    _complain_of_clock(case, now)
+    now = clock()
+    _complain_of_clock(case.entries[:as_of], now)
     return now
 
 
-def _complain_of_clock(case: Case, now: datetime) -> None:
+def _complain_of_clock(entries: Sequence[Entry], now: datetime) -> None:
     """Where entries are dated after now the clock is wrong, here or where they were made; without
     this only their age would tell, as if they were too old."""
-    last = max(case.entries, key=lambda entry: entry.at, default=None)
+    last = max(entries, key=lambda entry: entry.at, default=None)
     if last is not None and last.at > now:
-        there = last.at.astimezone(now.tzinfo)
+        try:
+            there = last.at.astimezone(now.tzinfo)
+        except OverflowError:  # in the last hours that can be written
+            there = last.at
         what = say(CLOCK_BEHIND, now=moment_said(now), number=last.number, then=moment_said(there))
         complain(what, say(CLOCK_NEXT, then=shown(last.at.isoformat(timespec="minutes"))))
 

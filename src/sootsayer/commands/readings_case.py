@@ -29,6 +29,7 @@ from sootsayer.casework.model import Case
 from sootsayer.casework.moments import MomentRefused, read_moment
 from sootsayer.casework.no_entries import parse_case
 from sootsayer.catalogue import Said, say, say_count, shown
+from sootsayer.commands.clock import clock
 from sootsayer.commands.find_case import CaseFile, find_case
 from sootsayer.commands.heard import says
 from sootsayer.commands.leaving import Stop
@@ -239,7 +240,7 @@ def _begun(typed: str | None, log: Log, case: Case) -> datetime:
             return read_moment(typed)
         except MomentRefused as refused:
             raise Stop(shown(refused.what), shown(refused.instead)) from None
-    now = datetime.now().astimezone()
+    now = clock()
     if log.begun is not None:
         return log.begun.replace(tzinfo=offset_of(case) or now.tzinfo)
     return now.replace(microsecond=0) - timedelta(seconds=round(log.length))

@@ -7,12 +7,12 @@ import sys
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import Said, say, say_count
+from sootsayer.commands.clock import to_the_second
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.records_shared import (
     add_json,
     add_ledger,
     cannot_write,
-    clock,
     ledger_at,
     person_of,
 )
@@ -95,7 +95,7 @@ def run(arguments: argparse.Namespace) -> int:
             withheld += one + two
         decided = clean
     ledger = ledger_at(arguments.ledger, shop)
-    body = verdict_body(given, at=clock(), by=by, decided=decided)
+    body = verdict_body(given, at=to_the_second(), by=by, decided=decided)
     try:
         keep_texts(ledger, given.sources.all())
         added = add(ledger, body)

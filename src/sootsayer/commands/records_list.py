@@ -81,6 +81,6 @@ def _day(text: str | None, later: int) -> float | None:
     try:
         if not _DAY.fullmatch(text):
             raise ValueError
-        return (datetime.fromisoformat(text) + timedelta(days=later)).astimezone().timestamp()
+        return (datetime.fromisoformat(text) + timedelta(days=later)).timestamp()
     except (ValueError, OverflowError):
         raise Stop(say(NO_DAY, text=short(text)), say(NO_DAY_NEXT)) from None

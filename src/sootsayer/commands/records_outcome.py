@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue import say, say_count
+from sootsayer.commands.clock import to_the_second
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.records_outcome_said import ids_of, outcome_said
 from sootsayer.commands.records_shared import (
@@ -16,7 +17,6 @@ from sootsayer.commands.records_shared import (
     add_ledger,
     add_shop,
     cannot_write,
-    clock,
     ledger_at,
     person_of,
 )
@@ -101,7 +101,7 @@ def run(arguments: argparse.Namespace) -> int:
         case, found = _closed(arguments, record, by, path, data, rulebook.model, patterns)
         there = already(ledger, record, found)
         if there is None:
-            added = add(ledger, outcome_body(record, case, found, at=clock(), by=by))
+            added = add(ledger, outcome_body(record, case, found, at=to_the_second(), by=by))
     except CannotWrite as refused:
         raise cannot_write(refused.path, refused.why) from None
     entry = {"entry": found.entry, "file": shown_as}
@@ -158,7 +158,8 @@ def _closed(
     from sootsayer.ledger.outcome import Confirmed, confirmed
     from sootsayer.ledger.withholding import withhold, without_people
 
-    withhold(data, str(path), patterns)  # ids that name somebody are refused
+    # Ids that name somebody are refused. A torn last line is no YAML; the next writer moves it.
+    withhold(split_torn(data)[0], str(path), patterns)
     case = _read(data, str(path), model)
     there = confirmed(case)
     if there is not None:
@@ -166,7 +167,7 @@ def _closed(
         return case, there
     told = outcome_said(arguments, record, model)
     told = replace(told, proved_by=without_people(told.proved_by, patterns)[0])
-    line = entry_line(at=clock(), by=by, outcome=told)
+    line = entry_line(at=to_the_second(), by=by, outcome=told)
     whole = split_torn(data)[0].removesuffix(b"\n") + b"\n"
     after = _read(whole + line.encode() + b"\n", str(path), model)  # before it is written
     append_entries(path, (line,), was=data)

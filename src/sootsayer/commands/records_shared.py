@@ -1,10 +1,9 @@
-"""What the actions on records share: which ledger, who, the clock."""
+"""What the actions on records share: which ledger, and who."""
 
 from __future__ import annotations
 
 import argparse
 import re
-from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -73,11 +72,6 @@ def person_of(typed: str) -> str:
     if len(typed) > _LONGEST or not _ID.fullmatch(typed):
         raise Stop(say(NO_ID, by=short(typed)), say(NO_ID_NEXT))
     return typed
-
-
-def clock() -> datetime:
-    """Now, to the second, with the offset of this place."""
-    return datetime.now().astimezone().replace(microsecond=0)
 
 
 def cannot_write(path: Path, why: str) -> Stop:

@@ -32,6 +32,9 @@ __all__ = ["NegativeCycle", "Program", "compile_program"]
 
 Step = tuple[int, Test | Level]
 
+# A slot compared, with what, and the input slots that the comparison cuts.
+Compared = tuple[str, Operand, tuple[str, ...]]
+
 
 class Program:
     """Compiled definitions.
@@ -75,6 +78,8 @@ class Program:
         self._defined = frozenset(self.order)
         self._cones: dict[frozenset[str], frozenset[str]] = {}
         self._outs: dict[frozenset[str], list[tuple[str, int]]] = {}
+        self._decides: dict[str, tuple[list[Cell], list[Step]]] = {}
+        self.compared: dict[str, tuple[Compared, ...]] = {}  # see `thresholds`
         self._needs: dict[frozenset[str], tuple[Cell, ...]] = {}
         self._loader = Loader(self.layout, self._inputs, self.order, self._limits)
 
@@ -122,6 +127,20 @@ class Program:
         if self._defined.isdisjoint(values) or (whole & self._defined).isdisjoint(values):
             return whole
         return closure((name,), self._reads, closed=values)
+
+    def deciding(self, name: str) -> tuple[list[Cell], list[Step]]:
+        """The input slots that a slot depends on, with their cells, sorted by name; and the steps
+        that decide it. Of a program without cycles, and nothing being given."""
+        found = self._decides.get(name)
+        if found is None:
+            slot = self.layout.slot
+            inputs = [(slot[each], each) for each in sorted(self.reads(name))]
+            found = self._decides[name] = inputs, [step for _, step in self._chosen((name,))]
+        return found
+
+    def leading_to(self, name: str) -> list[str]:
+        """The derived slots that a slot depends on, with itself, in evaluation order."""
+        return [each for each, _ in self._wanted((name,))]
 
     def derived_in(self, cone: frozenset[str]) -> list[str]:
         """The derived slots among these, in evaluation order."""

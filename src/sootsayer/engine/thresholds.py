@@ -17,7 +17,7 @@ from sootsayer.engine.conditions import (
     Value,
 )
 from sootsayer.engine.numbers import number
-from sootsayer.engine.program import Program
+from sootsayer.engine.program import Compared, Program
 from sootsayer.engine.reading import leaves_of, operand_slots
 
 # A number that grows evenly with one slot: (how much per unit of the slot, the rest).
@@ -38,15 +38,26 @@ def thresholds(
     program.check_limits(limits)
     cone = program.cone_given(name, values)
     found: dict[str, set[float]] = {}
-    for derived in program.derived_in(cone):
-        if derived in values:
+    for derived in program.leading_to(name):
+        if derived in values or derived not in cone:
             continue
-        for left, operand in _comparisons(program.definitions[derived]):
-            for slot in {left, *operand_slots(operand)} & program.inputs:
+        for left, operand, slots in _compared(program, derived):
+            for slot in slots:
                 cut = _cut(left, operand, slot, values, limits)
                 if cut is not None:
                     found.setdefault(slot, set()).add(cut)
     return {slot: tuple(sorted(found[slot])) for slot in sorted(found)}
+
+
+def _compared(program: Program, name: str) -> tuple[Compared, ...]:
+    """What a definition compares, with the input slots that each comparison cuts."""
+    found = program.compared.get(name)
+    if found is None:
+        found = program.compared[name] = tuple(
+            (left, operand, tuple({left, *operand_slots(operand)} & program.inputs))
+            for left, operand in _comparisons(program.definitions[name])
+        )
+    return found
 
 
 def _comparisons(definition: Definition) -> Iterator[tuple[str, Operand]]:

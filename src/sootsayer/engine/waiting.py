@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from sootsayer.engine.conditions import (
     AtLeast,
@@ -46,6 +46,25 @@ def awaits(
     return tuple(sorted(walk.slot(name)))
 
 
+class Waits:
+    """What slots of one case wait for; what they share is looked into once."""
+
+    def __init__(
+        self, program: Program, values: Mapping[str, Value], limits: Mapping[str, float]
+    ) -> None:
+        self._program, self._values, self._limits = program, values, limits
+        cells = program.load(values, limits)
+        program.evaluate(cells, None)
+        self._walk = _Waiting(program, values, cells)
+
+    def of(self, name: str) -> tuple[str, ...]:
+        """As `awaits`, of a slot that is not given in `values`."""
+        if self._program.cyclic:
+            return awaits(self._program, self._values, self._limits, name)
+        self._walk.into(each for each in self._program.leading_to(name) if each not in self._values)
+        return tuple(sorted(self._walk.slot(name)))
+
+
 class _Waiting:
     """What each slot waits for, those read before those that read them.
 
@@ -63,6 +82,12 @@ class _Waiting:
             if self._value(name) is None:
                 self._found[name] = self._definition(self._program.definitions[name])
         return before != self._found
+
+    def into(self, names: Iterable[str]) -> None:
+        """Look into those of `names`, in evaluation order, that were not looked into before."""
+        for name in names:
+            if name not in self._found and self._value(name) is None:
+                self._found[name] = self._definition(self._program.definitions[name])
 
     def slot(self, name: str) -> Names:
         if self._value(name) is not None:

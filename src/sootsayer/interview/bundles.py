@@ -7,7 +7,7 @@ the first step of it is worth what the bundle is.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from sootsayer.belief.network import Observable
@@ -55,16 +55,36 @@ def bundles(now: Situation) -> tuple[Bundle, ...]:
     checks = open_checks(now)
     opened = {id_: open_slots(now, check) for id_, check in checks.items()}
     waiting = _waiting(now, opened)
-    sets = {closed for id_ in checks if (closed := _closed(now, checks, (id_,))) is not None}
+    steps = {
+        id_: frozenset(s for action in check.by_actions for s in steps_before(now, action) or ())
+        for id_, check in checks.items()
+    }
+    sets = {closed for id_ in checks if (closed := _closed(checks, steps, (id_,))) is not None}
+    giving = _by_slot(opened)
     for slots in set(waiting.values()):
-        cover = _cover(slots, checks, opened)
+        cover = _cover(slots, checks, opened, giving)
         if cover is not None and len(cover) <= MOST_CHECKS:
-            closed = _closed(now, checks, cover)
+            closed = _closed(checks, steps, cover)
             if closed is not None:
                 sets.add(closed)
     families = {finding: family_of(now.model, finding) for finding in waiting}
-    found = [_bundle(now, checks, opened, waiting, families, each) for each in sets]
+    channels = {
+        id_: {slot: channel_of(now.model, checks[id_], slot) for slot in slots}
+        for id_, slots in opened.items()
+    }
+    # Each under one of its slots: which cannot all be there where that one is not.
+    awaiting = _by_slot({finding: (min(slots),) for finding, slots in waiting.items()})
+    found = [_bundle(now, checks, waiting, awaiting, families, channels, each) for each in sets]
     return tuple(sorted((b for b in found if b.yields), key=lambda b: b.checks))
+
+
+def _by_slot(sets: Mapping[str, Iterable[str]]) -> dict[str, list[str]]:
+    """For each slot the names in whose sets it is."""
+    found: dict[str, list[str]] = {}
+    for name, slots in sets.items():
+        for slot in slots:
+            found.setdefault(slot, []).append(name)
+    return found
 
 
 def _waiting(now: Situation, opened: Mapping[str, frozenset[str]]) -> dict[str, frozenset[str]]:
@@ -82,12 +102,15 @@ def _waiting(now: Situation, opened: Mapping[str, frozenset[str]]) -> dict[str, 
 
 
 def _cover(
-    slots: frozenset[str], checks: Mapping[str, Check], opened: Mapping[str, frozenset[str]]
+    slots: frozenset[str],
+    checks: Mapping[str, Check],
+    opened: Mapping[str, frozenset[str]],
+    giving: Mapping[str, Sequence[str]],
 ) -> tuple[str, ...] | None:
     """A cheap set of checks that gives all the slots: the most slots per minute first."""
     left, chosen = set(slots), []
     while left:
-        useful = [id_ for id_ in checks if left & opened[id_]]
+        useful = {id_ for slot in left for id_ in giving.get(slot, ())}
         if not useful:
             return None
         best = min(useful, key=lambda id_: (checks[id_].minutes / len(left & opened[id_]), id_))
@@ -97,10 +120,10 @@ def _cover(
 
 
 def _closed(
-    now: Situation, checks: Mapping[str, Check], wanted: Iterable[str]
+    checks: Mapping[str, Check], steps: Mapping[str, frozenset[str]], wanted: Iterable[str]
 ) -> tuple[str, ...] | None:
-    """The checks with all that must be done before them, in the order of doing; None where
-    something needed cannot be done."""
+    """The checks with all that must be done before them (`steps`), in the order of doing; None
+    where something needed cannot be done."""
     before: dict[str, frozenset[str]] = {}
     waiting = list(wanted)
     while waiting:
@@ -108,12 +131,13 @@ def _closed(
         if id_ not in checks:
             return None
         if id_ not in before:
-            steps = (steps_before(now, action) or () for action in checks[id_].by_actions)
-            before[id_] = frozenset(step for each in steps for step in each)
+            before[id_] = steps[id_]
             waiting.extend(before[id_])
+    if len(before) == 1 and not any(before.values()):
+        return tuple(before)
     done: list[str] = []
     while len(done) < len(before):
-        ready = [i for i, steps in before.items() if i not in done and steps.issubset(done)]
+        ready = [i for i, first in before.items() if i not in done and first.issubset(done)]
         if not ready:  # each waits for the other
             return None
         done.append(min(ready, key=lambda id_: _rank(checks[id_])))
@@ -127,9 +151,10 @@ def _rank(check: Check) -> tuple[int, float, str]:
 def _bundle(
     now: Situation,
     checks: Mapping[str, Check],
-    opened: Mapping[str, frozenset[str]],
     waiting: Mapping[str, frozenset[str]],
+    awaiting: Mapping[str, Sequence[str]],
     families: Mapping[str, str],
+    channels: Mapping[str, Mapping[str, str]],
     done: tuple[str, ...],
 ) -> Bundle:
     through: dict[str, str] = {}
@@ -138,10 +163,11 @@ def _bundle(
         check = checks[id_]
         minutes += check.minutes + moving_minutes(stage, check.where)
         stage = check.where
-        through.update({slot: channel_of(now.model, check, slot) for slot in opened[id_]})
+        through.update(channels[id_])
     speaking: dict[str, str] = {}
-    for finding, slots in waiting.items():
-        if through.keys() >= slots and not _set_aside(now, finding, slots, through):
+    for finding in (each for slot in through for each in awaiting.get(slot, ())):
+        slots = waiting[finding]
+        if slots <= through.keys() and not _set_aside(now, finding, slots, through):
             family = families[finding]
             members = members_of(now.model, family)
             best = speaking.setdefault(family, finding)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sootsayer.casework.model import Source
+from sootsayer.rulebook.memory import remembered
 from sootsayer.rulebook.model import Check, Model, Where
 
 STAGES = (Where.COUNTER, Where.SCAN, Where.HANDS_ON)
@@ -59,6 +60,10 @@ def source_of(check: Check) -> Source:
 
 def channel_of(model: Model, check: Check, slot: str) -> str:
     """The channel that the check reads the slot through, "" where the signal has none."""
+    return remembered(model, ("through", check.id, slot), lambda: _channel_of(model, check, slot))
+
+
+def _channel_of(model: Model, check: Check, slot: str) -> str:
     signal = model.signals.get(slot.partition("@")[0])
     if signal is None:
         return ""

@@ -99,6 +99,8 @@ def prior_now(work: Workings, fault: FaultDef) -> float:
 
 
 def _only(seen: Observable, present: set[str]) -> Observable:
+    if all(link.fault in present for links in (seen.seen, seen.hidden_by) for link in links):
+        return seen
     return Observable(
         seen.id,
         seen.otherwise,

@@ -6,25 +6,33 @@ that passed; it is no permission.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from sootsayer.casework.model import Fact
 from sootsayer.engine.conditions import Value
-from sootsayer.judgement.softness import borderline, weights
+from sootsayer.judgement.findings import soft_levels
+from sootsayer.judgement.softness import borderline
 from sootsayer.judgement.views import View
 from sootsayer.judgement.workings import Workings
 
 
 def decided_by(work: Workings, young: Callable[[Fact], bool]) -> dict[str, Value]:
     """Each of them as the facts that are `young` decide it; None where these do not."""
-    views = {id(seen): seen for seen in work.decided_in.values()}  # many were decided in one
-    left = {key: _young_part(seen, young) for key, seen in views.items()}
-    return {name: _again(work, name, left[id(seen)]) for name, seen in work.decided_in.items()}
+    seen_by: dict[int, list[str]] = {}  # many were decided in one view
+    for name, seen in work.decided_in.items():
+        seen_by.setdefault(id(seen), []).append(name)
+    found: dict[str, Value] = {}
+    for names in seen_by.values():
+        left = _young_part(work.decided_in[names[0]], young)
+        found.update(_again(work, names, left))
+    return {name: found[name] for name in work.decided_in}
 
 
 def close_ones(work: Workings) -> frozenset[str]:
     """Those whose readings stand so near to a threshold that they could be otherwise."""
-    return frozenset(name for name, seen in work.decided_in.items() if _is_close(work, name, seen))
+    return frozenset(
+        name for name in work.decided_in if borderline(soft_levels(work, work.model.findings[name]))
+    )
 
 
 def _young_part(seen: View, young: Callable[[Fact], bool]) -> View | None:
@@ -35,13 +43,13 @@ def _young_part(seen: View, young: Callable[[Fact], bool]) -> View | None:
     return View(seen.facts, {slot: v for slot, v in seen.values.items() if slot not in old})
 
 
-def _again(work: Workings, name: str, left: View | None) -> Value:
+def _again(work: Workings, names: Sequence[str], left: View | None) -> dict[str, Value]:
     if left is None:
-        return work.derived[name]
-    return work.rulebook.program.run(left.before(name), work.limits, only=(name,))[name]
-
-
-def _is_close(work: Workings, name: str, seen: View) -> bool:
-    levels = work.model.findings[name].levels
-    undecided = View(seen.facts, seen.before(name))
-    return borderline(weights(work.rulebook.program, undecided, work.limits, name, levels))
+        return {name: work.derived[name] for name in names}
+    run, limits = work.rulebook.program.run, work.limits
+    once = [name for name in names if name not in left.values]
+    values = run(left.values, limits, only=once) if once else {}
+    for name in names:
+        if name in left.values:
+            values[name] = run(left.before(name), limits, only=(name,))[name]
+    return {name: values[name] for name in names}

@@ -39,7 +39,7 @@ def _finding(work: Workings, finding: FindingDef) -> FindingSaid:
         level=as_level(value),
         graded=finding.graded,
         borderline=close,
-        grounds=_grounds(work, finding.id, aside),
+        grounds=_grounds(work, finding.id, value, aside),
         rule=rule_at(finding.place.file, finding.place.line, finding.revision),
         set_aside=aside,
         would_be=would_be,
@@ -48,7 +48,9 @@ def _finding(work: Workings, finding: FindingDef) -> FindingSaid:
     )
 
 
-def _grounds(work: Workings, name: str, aside: str | None) -> tuple[Ground, ...]:
+def _grounds(work: Workings, name: str, value: Value, aside: str | None) -> tuple[Ground, ...]:
+    if value is None and aside is None:  # what is unknown has none
+        return ()
     return grounds_of(work, name) if aside is None else grounds_of(work, name, work.full)
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import lru_cache
 
 from sootsayer.casework.model import Fact
 from sootsayer.casework.quantities import missing_inputs
-from sootsayer.engine.grounds import minimal_grounds
-from sootsayer.engine.waiting import awaits
+from sootsayer.engine.grounds import Grounds, Waits, awaits, minimal_grounds
 from sootsayer.judgement.verdict import Ground, RuleAt
 from sootsayer.judgement.views import View
 from sootsayer.judgement.workings import Workings
@@ -26,8 +26,7 @@ def grounds_of(work: Workings, name: str, seen: View | None = None) -> tuple[Gro
 
 
 def _follow(work: Workings, name: str, seen: View, facts: dict[str, Fact]) -> None:
-    program = work.rulebook.program
-    for slot in minimal_grounds(program, seen.before(name), work.limits, name):
+    for slot in _asked(work, "rests on", seen, name, lambda: _resting(work, name, seen)):
         if slot in seen.facts:
             facts.update({fact.slot: fact for fact in seen.facts[slot].read})
         elif slot in work.decided_in:
@@ -37,13 +36,53 @@ def _follow(work: Workings, name: str, seen: View, facts: dict[str, Fact]) -> No
 def awaited(work: Workings, name: str, seen: View | None = None) -> tuple[str, ...]:
     """The unknown facts that could still decide `name`; those of a test instead of the test."""
     view = seen or work.view_of(name)
+    return _asked(work, "waits for", view, name, lambda: _awaited(work, name, view))
+
+
+def _awaited(work: Workings, name: str, view: View) -> tuple[str, ...]:
     found: set[str] = set()
-    for slot in awaits(work.rulebook.program, view.before(name), work.limits, name):
+    for slot in _waited_for(work, name, view):
         if slot in work.decided_in:
             found.update(awaited(work, slot))
         else:
             found.update(missing_inputs(view.facts, work.model, slot) or (slot,))
     return tuple(sorted(found))
+
+
+def _waited_for(work: Workings, name: str, seen: View) -> tuple[str, ...]:
+    program = work.rulebook.program
+    if name in seen.values or not _often_asked(work, seen):
+        return awaits(program, seen.before(name), work.limits, name)
+    waits = work.waits.get(id(seen))
+    if waits is None:
+        waits = work.waits[id(seen)] = Waits(program, seen.values, work.limits)
+    return waits.of(name)
+
+
+def _often_asked(work: Workings, seen: View) -> bool:
+    """Whether hundreds of slots are asked of a view."""
+    return seen is work.trusted or seen is work.proven
+
+
+def _resting(work: Workings, name: str, seen: View) -> tuple[str, ...]:
+    program = work.rulebook.program
+    if name in seen.values or not _often_asked(work, seen):
+        return minimal_grounds(program, seen.before(name), work.limits, name)
+    rests = work.rests.get(id(seen))
+    if rests is None:
+        rests = work.rests[id(seen)] = Grounds(program, seen.values, work.limits)
+    return rests.of(name)
+
+
+def _asked(
+    work: Workings, what: str, seen: View, name: str, answer: Callable[[], tuple[str, ...]]
+) -> tuple[str, ...]:
+    """The answer, looked for once."""
+    key = (what, id(seen), name)
+    known = work.asked.get(key)
+    if known is None:
+        known = work.asked[key] = seen, answer()
+    return known[1]
 
 
 def ground(model: Model, fact: Fact) -> Ground:
@@ -77,6 +116,7 @@ def slot_unit(model: Model, slot: str) -> str | None:
     return signal.unit if signal is not None and signal.kind is SignalKind.NUMBER else None
 
 
+@lru_cache(maxsize=8192)
 def rule_at(place_file: str, line: int, revision: str) -> RuleAt:
     """A rule's place without the folder, so that a verdict is the same on every machine."""
     return RuleAt(place_file.replace("\\", "/").rpartition("/")[2], line, revision)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import partial
 
 from sootsayer.advice.permissions import Readings, drive_on_state, permit, weigh
 from sootsayer.casework.model import Fact
@@ -107,7 +106,7 @@ def _young_views(work: Workings) -> dict[str, View]:
             continue
         old = frozenset(i for i, age in minutes.items() if age is None or age > within)
         if old not in by_old:
-            by_old[old] = _fresh_view(work, within)
+            by_old[old] = _fresh_view(work, old)
         by_age[within] = by_old[old]
     return {name: by_age[within] for name, within in ages.items()}
 
@@ -154,9 +153,13 @@ def _interlock(work: Workings, interlock: Interlock, found: _Weighed) -> Interlo
     )
 
 
-def _fresh_view(work: Workings, within: float) -> View:
+def _fresh_view(work: Workings, old: frozenset[int]) -> View:
+    """What is left without the facts of these ids."""
     trust = work.found.trust
-    young = partial(is_fresh, work, within)
+
+    def young(fact: Fact) -> bool:
+        return id(fact) not in old
+
     seen = view(
         work.sheet,
         work.model,
@@ -171,12 +174,6 @@ def _within(work: Workings, interlock: Interlock) -> float | None:
     """The greatest age in minutes: the shop's own where it has one, else the pack's."""
     own = work.shop.ages.get(interlock.id) if work.shop is not None else None
     return interlock.within_minutes if own is None else own
-
-
-def is_fresh(work: Workings, within_minutes: float, fact: Fact) -> bool:
-    """Young enough at the moment of judging, not of a later time, and not made old by work."""
-    age = age_of(work, fact)
-    return age is not None and age <= within_minutes
 
 
 def age_of(work: Workings, fact: Fact) -> float | None:

@@ -9,6 +9,7 @@ from datetime import datetime
 from sootsayer.casework.corrections import works
 from sootsayer.casework.model import Case, Entry, Fact, FactSheet
 from sootsayer.engine.conditions import Value
+from sootsayer.engine.grounds import Grounds, Waits
 from sootsayer.judgement.codes import code_facts
 from sootsayer.judgement.limits import in_force
 from sootsayer.judgement.rounds import round_facts
@@ -19,6 +20,9 @@ from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.shop import Shop
 
+# By the id of a view, which is kept beside the answer so that its id stays its own.
+Asked = dict[tuple[str, int, str], tuple[View, tuple[str, ...]]]
+
 
 @dataclass(frozen=True, slots=True)
 class Workings:
@@ -27,7 +31,8 @@ class Workings:
     `derived` is what it derives from `trusted`, `would_be` from `full`. A channel test has in
     both what its own channel's facts say, and a finding that keeps to a round what that
     round's facts say; `decided_in` has the view of each of these. `last_work`: the newest
-    work on the vehicle. `soft`: level weights of findings, as far as already worked out.
+    work on the vehicle. `soft`: level weights of findings; `asked`: what slots rest on and wait
+    for in a view, `waits` and `rests` what looks into that, all as far as already worked out.
     """
 
     case: Case
@@ -47,6 +52,9 @@ class Workings:
     last_work: Entry | None
     shop: Shop | None
     soft: dict[str, tuple[float, ...]] = field(default_factory=dict, compare=False)
+    asked: Asked = field(default_factory=dict, compare=False)
+    waits: dict[int, Waits] = field(default_factory=dict, compare=False)
+    rests: dict[int, Grounds] = field(default_factory=dict, compare=False)
 
     @property
     def model(self) -> Model:

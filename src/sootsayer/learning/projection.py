@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from itertools import accumulate, pairwise
 
 SMALLEST = 1e-4  # a level's least share: 0.01 of 100
+_ROUNDING = 1e-9  # what was raised to the least share once is not raised to it again
 WHOLE = 10_000  # parts of a spread as written: hundredths of a per cent
 
 
@@ -30,7 +31,7 @@ def raised(otherwise: Sequence[float], seen: Sequence[float]) -> tuple[float, ..
     spread = [after - before for before, after in pairwise(up_to)]
     least = min(share / own for share, own in zip(spread, otherwise, strict=True))
     wanted = SMALLEST / min(otherwise)
-    if least < wanted:  # a little of `otherwise` keeps both properties
+    if least < wanted * (1.0 - _ROUNDING):  # a little of `otherwise` keeps both properties
         spread = list(mixed(spread, otherwise, min(wanted, 1.0)))
     return tuple(spread)
 

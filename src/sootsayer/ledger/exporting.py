@@ -8,13 +8,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from shutil import rmtree
 from typing import Any
 
 from sootsayer.casework.people import Person
 from sootsayer.catalogue import say
-from sootsayer.documents.writing import CannotWrite, replace_file
+from sootsayer.documents.writing import CannotWrite, reason_of, replace_file
 from sootsayer.ledger.folder import EXPORT, KEPT, Ledger
 from sootsayer.ledger.kept import keep_texts, kept_text
 from sootsayer.ledger.model import Record
@@ -68,10 +70,10 @@ def export(
             lines.append(closed(record.line).decode())
             shut += 1
     texts = [kept_text(ledger, digest) for digest in sorted(digests)]
-    _prepare(folder)
-    copy = Ledger(folder, folder / EXPORT)
-    keep_texts(copy, texts)
-    replace_file(copy.file, "".join(f"{line}\n" for line in lines), new=True)
+    with _new_folder(folder):
+        copy = Ledger(folder, folder / EXPORT)
+        keep_texts(copy, texts)
+        replace_file(copy.file, "".join(f"{line}\n" for line in lines), new=True)
     return Exported(whole, shut)
 
 
@@ -87,16 +89,36 @@ def _is_outcome_of(record: Record, wanted: Collection[int]) -> bool:
     return record.kind == OUTCOME and isinstance(of, dict) and of.get("number") in wanted
 
 
-def _prepare(folder: Path) -> None:
-    """A new folder, or an empty one. Raises CannotWrite."""
+@contextmanager
+def _new_folder(folder: Path) -> Iterator[None]:
+    """A new folder, or an empty one; as before where the copy cannot be written whole, so that it
+    can be tried again there. Raises CannotWrite."""
     try:
-        if folder.exists() and any(folder.iterdir()):
+        was_there = folder.exists()
+        if was_there and any(folder.iterdir()):
             raise CannotWrite(folder, say("there is something in it already"))
-        (folder / KEPT).mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise CannotWrite(folder, error.strerror or say("the system refused")) from None
+        raise CannotWrite(folder, reason_of(error)) from None
     except ValueError:
         raise CannotWrite(folder, say("this is no name of a folder")) from None
+    try:
+        (folder / KEPT).mkdir(parents=True, exist_ok=True)
+        yield
+    except BaseException as trouble:
+        _empty(folder)
+        if not was_there:
+            with suppress(OSError):
+                folder.rmdir()
+        if isinstance(trouble, OSError):
+            raise CannotWrite(folder, reason_of(trouble)) from None
+        raise
+
+
+def _empty(folder: Path) -> None:
+    """Take away what was written of a copy that is not whole."""
+    with suppress(OSError):
+        for path in folder.iterdir():
+            rmtree(path) if path.is_dir() else path.unlink()
 
 
 class _Search:

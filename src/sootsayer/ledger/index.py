@@ -49,12 +49,19 @@ def search(ledger: Ledger, wanted: Wanted, most: int | None = None) -> Found:
             with closing(_connected(attempt)) as index:
                 _brought_up_to_date(index, ledger)
                 return _found(index, wanted, most)
-        except (sqlite3.Error, OverflowError, ValueError):
+        except (sqlite3.Error, OverflowError, ValueError) as trouble:
             if attempt is None:
                 raise
-            with suppress(OSError):
-                attempt.unlink()
+            if not _is_busy(trouble):
+                with suppress(OSError):
+                    attempt.unlink()
     raise AssertionError  # the last attempt returns or raises
+
+
+def _is_busy(trouble: Exception) -> bool:
+    """Somebody else has it for longer than is waited for; nothing is wrong with it."""
+    code = getattr(trouble, "sqlite_errorcode", None)
+    return code is not None and code & 0xFF in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
 
 
 def _connected(path: Path | None) -> sqlite3.Connection:

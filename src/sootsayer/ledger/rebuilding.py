@@ -17,7 +17,7 @@ from sootsayer.rulebook.shop import CASES, PACKS, SHOP_FILE, Shop
 from sootsayer.rulebook.shop_file import read_shop
 from sootsayer.rulebook.shop_fit import fitted
 from sootsayer.rulebook.words import translated
-from sootsayer.rulebook.words_files import FOLDER, OWN, load_words
+from sootsayer.rulebook.words_files import FOLDER, LANGUAGE, OWN, load_words
 
 _RULES, _SHOP = "rules", "shop"
 _MOST = 8  # rulebooks remembered: a ledger has few, and each is used for many records
@@ -45,6 +45,10 @@ def rebuild(sources: Sources) -> Rebuilt:
 
 
 def _rebuilt(sources: Sources) -> Rebuilt:
+    # The language is the record's word for it, and names a folder that is written to: a record that
+    # anybody may have forged must not choose which.
+    if LANGUAGE.fullmatch(sources.language) is None:
+        raise OSError(say("no language: {language}", language=repr(sources.language[:80])))
     with tempfile.TemporaryDirectory(prefix="sootsayer-") as name:
         rules, own = Path(name) / _RULES, Path(name) / _SHOP
         _write(rules, sources.packs)
@@ -67,9 +71,12 @@ def _rebuilt(sources: Sources) -> Rebuilt:
 def _write(folder: Path, texts: Mapping[str, bytes]) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for name, text in texts.items():
-        if Path(name).name != name or name in {CASES, ".", ".."}:
+        if not name or Path(name).name != name or name in {CASES, ".", ".."}:
             raise OSError(say("no file name: {name}", name=repr(name[:80])))
-        (folder / name).write_bytes(text)
+        try:
+            (folder / name).write_bytes(text)
+        except ValueError:  # a NUL or half a character in the name
+            raise OSError(say("no file name: {name}", name=repr(name[:80]))) from None
 
 
 def case_again(text: bytes, rebuilt: Rebuilt, file: str) -> Case:

@@ -20,6 +20,7 @@ from sootsayer.ledger.parts import part, text
 from sootsayer.ledger.reading import sources_of
 from sootsayer.ledger.rebuilding import Rebuilt, case_again, rebuild
 from sootsayer.ledger.replay_model import Again, Replayed, Why
+from sootsayer.rulebook.words_files import LANGUAGE
 
 
 class CannotReplay(Exception):  # noqa: N818 (says what the record is)
@@ -73,8 +74,9 @@ def case_of_record(record: Record, rebuilt: Rebuilt) -> Case:
 
 
 def language_of(record: Record) -> str:
-    """The language that a verdict was given in."""
-    return text(record.body, "language") or OWN
+    """The language that a verdict was given in; English where what stands there is no language."""
+    named = text(record.body, "language")
+    return named if LANGUAGE.fullmatch(named) else OWN
 
 
 def told_again(record: Record, rebuilt: Rebuilt) -> dict[str, Any]:

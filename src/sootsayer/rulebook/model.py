@@ -13,6 +13,7 @@ from enum import Enum
 from sootsayer.belief.network import Kind
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Condition, Operand
+from sootsayer.rulebook.memory import Remembering
 from sootsayer.rulebook.model_basis import Basis, BasisKind, Proof
 from sootsayer.rulebook.model_readings import (
     CODES,
@@ -217,7 +218,7 @@ class Digests:
 
 
 @dataclass(frozen=True, slots=True)
-class Model:
+class Model(Remembering):
     """All packs in force, merged and checked; every mapping has its ids sorted.
 
     `opening`: what is asked first, group by group. `customary_order`: checks in the order in

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from sootsayer.belief.network import Fault, Lead, Network, Observable, Seen
 from sootsayer.belief.noisy import own_strength
+from sootsayer.rulebook.memory import remembered
 from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.reads import channels_behind, evidence_targets, members_of
 
@@ -20,19 +21,26 @@ def observable_for(
     `channels` names those, None takes all that the speaker's signals may come through. A
     fault of another channel hides nothing. Raises KeyError for a family without evidence.
     """
-    through = channels_behind(model, speaker) if channels is None else tuple(channels)
-    block = speaker if speaker in model.evidence else family_id
-    return _observable(model, family_id, block, through)
+    through = None if channels is None else tuple(channels)
+
+    def make() -> Observable:
+        block = speaker if speaker in model.evidence else family_id
+        channels = channels_behind(model, speaker) if through is None else through
+        return _observable(model, family_id, block, channels)
+
+    return remembered(model, ("observable", family_id, speaker, through), make)
 
 
 def lead_strengths(model: Model) -> tuple[Lead, ...]:
     """Every `leads to` with its own strength, 1 - (1 - leads)/(1 - prior as written)."""
-    return tuple(
-        Lead(cause.id, name, own_strength(leads, model.faults[name].prior))
-        for cause in model.faults.values()
-        for name, leads in sorted(cause.leads_to.items())
-        if name in model.faults
-    )
+    return remembered(model, "leads", lambda: tuple(_leads(model)))
+
+
+def _leads(model: Model) -> Iterator[Lead]:
+    for cause in model.faults.values():
+        for name, leads in sorted(cause.leads_to.items()):
+            if name in model.faults:
+                yield Lead(cause.id, name, own_strength(leads, model.faults[name].prior))
 
 
 def whole_network(model: Model) -> Network:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from sootsayer.engine.conditions import Compare, Condition
 from sootsayer.engine.reading import leaves_in, operand_slots
+from sootsayer.rulebook.memory import remembered
 from sootsayer.rulebook.model import CODES, Check, FindingDef, Lasts, Model
 
 
@@ -101,7 +102,9 @@ def _lasts_a_round(model: Model, slot: str) -> bool:
 
 def slots_given(model: Model, check: Check) -> tuple[str, ...]:
     """The fact slots that a check gives; of the list of codes, each code that rules name."""
-    codes = tuple(f"code:{code}" for code in model.codes) if CODES in check.gives else ()
+    if CODES not in check.gives:
+        return check.gives
+    codes = (f"code:{code}" for code in model.codes)
     return (*(slot for slot in check.gives if slot != CODES), *codes)
 
 
@@ -127,15 +130,25 @@ def levels_of(model: Model, target: str) -> tuple[str, ...]:
 
 def family_of(model: Model, finding: str) -> str:
     """The family that the finding belongs to, else the finding itself."""
+    return remembered(model, "family of", lambda: _families_of(model)).get(finding, finding)
+
+
+def _families_of(model: Model) -> dict[str, str]:
+    """Every member's family; of several the first."""
+    found: dict[str, str] = {}
     for family in model.families.values():
-        if finding in family.members:
-            return family.id
-    return finding
+        for member in family.members:
+            found.setdefault(member, family.id)
+    return found
 
 
 def evidence_targets(model: Model) -> tuple[str, ...]:
     """The families and findings without one that have evidence, sorted; overrides left out."""
-    return tuple(name for name in model.evidence if family_of(model, name) == name)
+    return remembered(
+        model,
+        "evidence targets",
+        lambda: tuple(name for name in model.evidence if family_of(model, name) == name),
+    )
 
 
 def successor_of(model: Model, retired: str) -> str:

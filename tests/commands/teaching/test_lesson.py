@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import io
+import sys
 from pathlib import Path
 
 import pytest
@@ -202,10 +204,17 @@ def test_whatever_is_typed_stays_text(
 
 
 @pytest.mark.usefixtures("own")
-def test_an_escape_is_not_taken(tmp_path: Path, capsys: Capture) -> None:
-    """Characters that could steer a screen are refused."""
+def test_an_escape_is_not_taken(
+    tmp_path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Characters that could steer a screen are refused, in a file and in what is piped."""
     answers = NEW_LOOK.replace("There is soot at the clamp", "There is \x1b[31m soot")
     assert taught(tmp_path, answers, "--shop", "own") == 2
+    captured = capsys.readouterr()
+    assert "answers.txt:1:10: the control character U+001B stands here" in captured.err
+    assert "\x1b" not in captured.out + captured.err
+    monkeypatch.setattr(sys, "stdin", io.StringIO(answers))
+    assert main(["rules", "new", "--answers", "-", "--shop", "own"]) == 2
     captured = capsys.readouterr()
     assert "characters that cannot be seen" in captured.err
     assert "\x1b" not in captured.out + captured.err
