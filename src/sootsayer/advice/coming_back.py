@@ -7,7 +7,7 @@ without burning, and physics.ash for a rate by distance.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from sootsayer.data_classes import dataclass
 
 
 @dataclass(frozen=True, slots=True)

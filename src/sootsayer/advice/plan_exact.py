@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
 from sootsayer.advice.plan_problem import Look
 from sootsayer.advice.plan_worlds import (
@@ -22,6 +21,7 @@ from sootsayer.advice.plan_worlds import (
     may_help,
     normal,
 )
+from sootsayer.data_classes import dataclass, field
 
 
 class TooMany(Exception):  # noqa: N818 (a plan is then made otherwise; nothing is wrong)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+
+from sootsayer.data_classes import dataclass, field
 
 
 @dataclass(frozen=True, slots=True, order=True)

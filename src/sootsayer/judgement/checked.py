@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
+from sootsayer.data_classes import dataclass, field
 from sootsayer.judgement.coverage import Shown
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.review.remark import Decision, Remark, Weight

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from sootsayer.data_classes import dataclass
 from sootsayer.judgement import compare_rules as rules
 from sootsayer.judgement.verdict import Verdict
 from sootsayer.judgement.workings import Workings

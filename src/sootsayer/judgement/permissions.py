@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from sootsayer.advice.permissions import Readings, drive_on_state, permit, weigh
 from sootsayer.casework.model import Fact
+from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Truth
 from sootsayer.judgement.decided import close_ones, decided_by
 from sootsayer.judgement.grounds import awaited, checks_giving, grounds_of, rule_at

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from sootsayer.data_classes import dataclass
 from sootsayer.judgement.plan_said import Range
 from sootsayer.rulebook.model import Money, RemedyDef, Span
 from sootsayer.rulebook.shop import Shop

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from sootsayer.data_classes import dataclass
 
 NORMAL_95 = 1.959964
 """Two-sided 95 per cent of the normal distribution, rounded."""

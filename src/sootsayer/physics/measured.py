@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from sootsayer.data_classes import dataclass
 
 _HALVINGS = 30
 

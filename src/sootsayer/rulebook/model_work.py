@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Condition
 from sootsayer.rulebook.model_basis import Basis, Proof

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Listing, Mapping, Node, Scalar
 from sootsayer.rulebook.desk import text_of
 

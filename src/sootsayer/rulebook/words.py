@@ -11,9 +11,10 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any
 
+from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.rulebook.digests import REVISION_LENGTH, digests_of
 from sootsayer.rulebook.model import Digests, Family, FindingDef, Model

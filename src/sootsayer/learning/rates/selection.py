@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from sootsayer.data_classes import dataclass
 from sootsayer.learning.intervals import wilson
 from sootsayer.learning.rates.tally import RatesTally
 
