@@ -1,10 +1,36 @@
-"""`python -m sootsayer` does what `sootsayer` does."""
+"""The program as a process of its own: what `sootsayer` and `python -m sootsayer` start."""
 
 from __future__ import annotations
 
+import gc
+import os
 import sys
 
-from sootsayer.commands.main import main
+from sootsayer.commands.main import OVER_SOON, main
+
+
+def run() -> None:
+    """Run the program and end the process with its exit code."""
+    if not OVER_SOON.intersection(sys.argv[1:2]):
+        sys.exit(main())
+    gc.disable()
+    code = main()
+    if sys.gettrace() is None and sys.getprofile() is None:
+        _leave(code)
+    sys.exit(code)
+
+
+def _leave(code: int) -> None:
+    """End at once. Python would take apart all that was made, thing by thing, a tenth of the whole
+    time; the system takes the memory back anyway. Everything is written by now."""
+    try:
+        for stream in (sys.stdout, sys.stderr):
+            if stream is not None:
+                stream.flush()
+    except (OSError, ValueError):
+        return  # Python says itself what there is to say
+    os._exit(code)
+
 
 if __name__ == "__main__":
-    sys.exit(main())
+    run()

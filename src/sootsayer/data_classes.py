@@ -93,13 +93,13 @@ def _init(
     of: str, said: dict[str, _Field], puts: list[Callable[[Any, Any], None]], then: Any
 ) -> Callable[..., None]:
     """`__init__`, and after it `then`; `puts` set the fields, in order."""
-    count, ends = len(said), _ends(said)
+    count, rest = len(said), tuple(said.items())
 
     def init(self: Any, /, *values: Any, **named: Any) -> None:
-        if named:
-            values = _all_values(of, said, values, named)
-        elif len(values) != count:
-            values += ends.get(len(values)) or _all_values(of, said, values, named)[len(values) :]
+        if len(values) != count or named:
+            values += _not_in_order(of, rest[len(values) :], named)
+            if len(values) != count or named:
+                raise TypeError(_what_is_wrong(of, tuple(said), len(values), named))
         for put, value in zip(puts, values):  # noqa: B905 (as long as each other, and in haste)
             put(self, value)
 
@@ -113,39 +113,28 @@ def _init(
     return init_then
 
 
-def _ends(said: dict[str, _Field]) -> dict[int, tuple[Any, ...]]:
-    """By how many values are given, in order: the defaults that follow, where all are plain."""
-    ends: dict[int, tuple[Any, ...]] = {}
-    end: tuple[Any, ...] = ()
-    for given, each in reversed(list(enumerate(said.values()))):
-        if each.default is _MISSING:
-            break
-        end = ends[given] = (each.default, *end)
-    return ends
-
-
-def _all_values(
-    of: str, said: dict[str, _Field], values: tuple[Any, ...], named: dict[str, Any]
+def _not_in_order(
+    of: str, rest: tuple[tuple[str, _Field], ...], named: dict[str, Any]
 ) -> tuple[Any, ...]:
-    """The values of all fields, defaults where none is given. Raises TypeError as any call."""
-    if len(values) > len(said):
-        raise TypeError(f"{of}() takes {len(said)} values but {len(values)} were given")
-    found = list(values)
-    for name in list(said)[len(values) :]:
+    """The values of the rest of the fields, taken out of `named`; defaults where none is given."""
+    found = []
+    for name, said in rest:
         if name in named:
             found.append(named.pop(name))
-            continue
-        each = said[name]
-        if each.default is not _MISSING:
-            found.append(each.default)
-        elif each.factory is not _MISSING:
-            found.append(each.factory())
+        elif said.default is not _MISSING:
+            found.append(said.default)
+        elif said.factory is not _MISSING:
+            found.append(said.factory())
         else:
             raise TypeError(f"{of}() lacks a value for {name}")
-    for name in named:
-        why = "given twice" if name in said else "not known"
-        raise TypeError(f"{of}(): {name} is {why}")
     return tuple(found)
+
+
+def _what_is_wrong(of: str, names: tuple[str, ...], given: int, named: dict[str, Any]) -> str:
+    if given > len(names):
+        return f"{of}() takes {len(names)} values, but {given} were given"
+    name = next(iter(named))
+    return f"{of}(): {name} is {'given twice' if name in names else 'no field of it'}"
 
 
 def _key(names: Iterable[str]) -> Key:

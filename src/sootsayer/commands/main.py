@@ -5,25 +5,12 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Sequence
-from contextlib import nullcontext
+from collections.abc import Collection, Sequence
+from importlib import import_module
 from types import ModuleType
 
 from sootsayer import __version__
 from sootsayer.catalogue import OWN, say, speak, speaking
-from sootsayer.commands import (
-    ask,
-    cases,
-    compare,
-    completion,
-    judge,
-    plan,
-    readings,
-    records,
-    report,
-    rules,
-    why,
-)
 from sootsayer.commands.guard import guarded
 from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.commands.tongue import early, option
@@ -35,25 +22,25 @@ from sootsayer.commands.usage import (
     short,
 )
 from sootsayer.console.output import write
-from sootsayer.documents.resting import collector_at_rest
 
-# The modules only describe themselves when imported; what they need they import when run.
-COMMANDS: dict[str, ModuleType] = {
-    "ask": ask,
-    "judge": judge,
-    "why": why,
-    "plan": plan,
-    "compare": compare,
-    "readings": readings,
-    "report": report,
-    "records": records,
-    "cases": cases,
-    "rules": rules,
-    "completion": completion,
-}
+# In the order of the help. Each has a module of its name, which only describes itself when it is
+# imported; what it needs it imports when it is run.
+COMMANDS = (
+    "ask",
+    "judge",
+    "why",
+    "plan",
+    "compare",
+    "readings",
+    "report",
+    "records",
+    "cases",
+    "rules",
+    "completion",
+)
 
-# They look at one case and end: what the collector could free meanwhile is not worth its time.
-OVER_SOON = (judge, why, plan, compare)
+# They look at one case and end: what could be freed meanwhile, or at the end, is not worth its time.
+OVER_SOON = frozenset({"judge", "why", "plan", "compare"})
 
 DESCRIPTION = """\
 Sootsayer helps to find the fault around a diesel particulate filter. It reads a case,
@@ -88,8 +75,8 @@ COMMANDS_ARE = "the commands are: {known}"
 DID_YOU_MEAN = 'did you mean "{near}"? The commands are: {known}'
 
 
-def parser() -> Parser:
-    """The whole command line."""
+def parser(only: Collection[str] = COMMANDS) -> Parser:
+    """The whole command line, or what of it these commands need."""
     top = Parser(
         prog="sootsayer",
         description=DESCRIPTION,
@@ -107,7 +94,7 @@ def parser() -> Parser:
     commands = top.add_subparsers(
         dest="command", metavar="COMMAND", title="commands", parser_class=Parser
     )
-    add_each(commands, COMMANDS)
+    add_each(commands, {name: _module(name) for name in only})
     return top
 
 
@@ -123,7 +110,7 @@ def _run(argv: Sequence[str] | None) -> int:
     _check_words(typed)
     _check_command(typed)
     try:
-        arguments = parser().parse_args(typed)
+        arguments = parser(_needed(typed)).parse_args(typed)
     except SystemExit as done:  # argparse leaves so after --help and --version
         return done.code if isinstance(done.code, int) else DONE
     arguments.language = option(typed, "--language")  # it may stand before the command too
@@ -134,6 +121,15 @@ def _run(argv: Sequence[str] | None) -> int:
         _welcome()
         return DONE
     return _code(arguments)
+
+
+def _module(command: str) -> ModuleType:
+    return import_module(f"sootsayer.commands.{command}")
+
+
+def _needed(typed: list[str]) -> Collection[str]:
+    """The commands that can be meant: with an option before it, any."""
+    return typed[:1] if typed and typed[0] in COMMANDS else COMMANDS
 
 
 def _check_words(typed: list[str]) -> None:
@@ -158,9 +154,7 @@ def _check_command(typed: list[str]) -> None:
 
 
 def _code(arguments: argparse.Namespace) -> int:
-    command = COMMANDS[arguments.command]
-    with collector_at_rest() if command in OVER_SOON else nullcontext():
-        code: int = command.run(arguments)
+    code: int = _module(arguments.command).run(arguments)
     return code
 
 

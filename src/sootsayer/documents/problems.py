@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from difflib import get_close_matches
 
 from sootsayer.catalogue import Said, say, say_count, shown
 from sootsayer.data_classes import dataclass
@@ -56,6 +55,8 @@ def did_you_mean(word: str, known: Sequence[str] | Iterable[str]) -> Said:
     """
     if len(word) > _LONGEST_NAME:
         return Said("")
+    from difflib import get_close_matches
+
     names: dict[str, str] = {}
     for name in sorted(known):
         names.setdefault(_loosely(name), name)
