@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import gc
 
 import pytest
 
@@ -30,23 +29,6 @@ def test_version(capsys: pytest.CaptureFixture[str]) -> None:
     """--version names the version and exits 0."""
     assert main(["--version"]) == 0
     assert capsys.readouterr().out == f"sootsayer {__version__}\n"
-
-
-@pytest.mark.parametrize(("command", "rests"), [("judge", True), ("ask", False)])
-def test_the_collector_rests_only_where_a_command_is_over_soon(
-    command: str, rests: bool, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """It is off while one case is judged, on for a session of any length, and on afterwards."""
-    seen: list[bool] = []
-
-    def run(_: argparse.Namespace) -> int:
-        seen.append(gc.isenabled())
-        return 0
-
-    monkeypatch.setattr(COMMANDS[command], "run", run)
-    assert main([command, CASE]) == 0
-    assert seen == [not rests]
-    assert gc.isenabled()
 
 
 EVERY = [name.split()[1:] for name in commands()]

@@ -108,7 +108,7 @@ def test_whatever_happens_inside_there_is_no_traceback(
     def trouble(_: object) -> int:
         raise raised
 
-    monkeypatch.setattr(main_module.COMMANDS["judge"], "run", trouble)
+    monkeypatch.setattr(main_module.module_of("judge"), "run", trouble)
     monkeypatch.setattr("sootsayer.commands.guard.hush", lambda _: None)
     assert main(["judge", CASE]) == code
     out, err = capfd.readouterr()

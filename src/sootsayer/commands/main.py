@@ -39,7 +39,7 @@ COMMANDS = (
     "completion",
 )
 
-# They look at one case and end: what could be freed meanwhile, or at the end, is not worth its time.
+# They look at one case and end: what could be freed, meanwhile or at the end, is not worth it.
 OVER_SOON = frozenset({"judge", "why", "plan", "compare"})
 
 DESCRIPTION = """\
@@ -94,7 +94,7 @@ def parser(only: Collection[str] = COMMANDS) -> Parser:
     commands = top.add_subparsers(
         dest="command", metavar="COMMAND", title="commands", parser_class=Parser
     )
-    add_each(commands, {name: _module(name) for name in only})
+    add_each(commands, {name: module_of(name) for name in only})
     return top
 
 
@@ -123,7 +123,8 @@ def _run(argv: Sequence[str] | None) -> int:
     return _code(arguments)
 
 
-def _module(command: str) -> ModuleType:
+def module_of(command: str) -> ModuleType:
+    """What a command of `COMMANDS` is: SUMMARY, DESCRIPTION, EXAMPLE, `fill` and `run`."""
     return import_module(f"sootsayer.commands.{command}")
 
 
@@ -154,7 +155,7 @@ def _check_command(typed: list[str]) -> None:
 
 
 def _code(arguments: argparse.Namespace) -> int:
-    code: int = _module(arguments.command).run(arguments)
+    code: int = module_of(arguments.command).run(arguments)
     return code
 
 

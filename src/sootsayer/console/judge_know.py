@@ -13,6 +13,9 @@ from sootsayer.console.room import Room
 from sootsayer.console.words import BAR_CELLS, KINDS, confidence, drive_said, gauge
 from sootsayer.judgement.verdict import ChannelState, Reason, Verdict
 
+# What of the room each part depends on.
+DRIVE_READS = ("reasons", "unknown")
+KNOW_READS = ("after", "well", "aside", "tests", "differ", "instruments")
 # A second fault of a kind is worth a line from here on.
 _WORTH_NAMING = 0.2
 

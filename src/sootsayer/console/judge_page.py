@@ -5,21 +5,21 @@ from __future__ import annotations
 from sootsayer.catalogue import Said, listed, say, say_count, shown
 from sootsayer.console import judge_bits as bits
 from sootsayer.console import judge_texts as t
-from sootsayer.console.judge_know import drive_lines, know_lines
-from sootsayer.console.judge_why import weighed, why_lines
+from sootsayer.console.judge_fitting import Part, fitted
+from sootsayer.console.judge_know import DRIVE_READS, KNOW_READS, drive_lines, know_lines
+from sootsayer.console.judge_why import WHY_READS, Worded, weighed, why_lines
 from sootsayer.console.names import Names
 from sootsayer.console.open_points import OpenPoint, ShutPoint, open_points
-from sootsayer.console.paper import BLANK, HEADING, QUIET, Line, Page, page
+from sootsayer.console.paper import HEADING, QUIET, Line, Page, page
 from sootsayer.console.readings import reason
-from sootsayer.console.room import Room, granted, grants, least
-from sootsayer.console.screen import PLAIN_WIDTH, plain_console
+from sootsayer.console.room import Room
 from sootsayer.console.words import permitted_said
 from sootsayer.judgement.verdict import PermissionSaid, Permitted, Verdict
 
-# The screen's 24 lines less one for the prompt that comes after.
-MOST_LINES = 23
 # In characters: about two lines.
 _SHORT_CAUTION = 150
+
+_NEXT_READS = ("checks", "whole", "tells", "shut", "blocked")
 
 Open = tuple[list[OpenPoint], list[ShutPoint]]
 
@@ -27,33 +27,21 @@ Open = tuple[list[OpenPoint], list[ShutPoint]]
 def judge_page(verdict: Verdict, names: Names) -> Page:
     """The page for one verdict. What it holds never depends on the width it is drawn at."""
     still_open = open_points(verdict, names)
-    count = len(still_open[0])
-
-    def drawn(room: Room) -> list[Line]:
-        return _lines(verdict, names, still_open, room)
-
-    room = next((each for each in least(count) if _fits(drawn(each))), Room())
-    lines = drawn(room)
-    for name, value in grants(count):
-        roomier = granted(room, name, value)
-        attempt = drawn(roomier)
-        if attempt == lines or _fits(attempt):
-            room, lines = roomier, attempt
-    return page(lines)
+    return page(fitted(parts_of(verdict, names, still_open), len(still_open[0])))
 
 
-def _fits(lines: list[Line]) -> bool:
-    return page(lines).fits(plain_console(), PLAIN_WIDTH, MOST_LINES)
-
-
-def _lines(verdict: Verdict, names: Names, still_open: Open, room: Room) -> list[Line]:
-    gap = [BLANK] if room.blanks else []
-    lines = [Line(bits.header_short(verdict, names), style=QUIET)]
-    lines += bits.warnings(verdict)
-    lines += gap + drive_lines(verdict, names, room)
-    lines += gap + know_lines(verdict, names, room) + bits.declined_lines(verdict)
-    lines += gap + why_lines(verdict, names, room)
-    return lines + gap + _next(verdict, names, still_open, room)
+def parts_of(verdict: Verdict, names: Names, still_open: Open) -> list[Part]:
+    """The parts, top to bottom, each with what of the room it depends on."""
+    head = [Line(bits.header_short(verdict, names), style=QUIET), *bits.warnings(verdict)]
+    declined = bits.declined_lines(verdict)
+    worded = Worded(verdict, names)
+    return [
+        Part((), lambda _: head),
+        Part(DRIVE_READS, lambda room: drive_lines(verdict, names, room)),
+        Part(KNOW_READS, lambda room: know_lines(verdict, names, room) + declined),
+        Part(WHY_READS, lambda room: why_lines(worded, room)),
+        Part(_NEXT_READS, lambda room: _next(verdict, names, still_open, room)),
+    ]
 
 
 def _next(verdict: Verdict, names: Names, still_open: Open, room: Room) -> list[Line]:

@@ -14,16 +14,33 @@ from sootsayer.console.room import Room
 from sootsayer.console.words import BARE_MENTION, KINDS
 from sootsayer.judgement.verdict import Contribution, FaultSaid, Verdict
 
+# What of the room it depends on.
+WHY_READS = ("fors", "againsts", "others")
 # What is left of 80 columns beside the indent and the mark.
 _ONE_LINE = 76
 
 
-def why_lines(verdict: Verdict, names: Names, room: Room) -> list[Line]:
+class Worded:
+    """What speaks for and against the faults of a verdict, each worded once."""
+
+    def __init__(self, verdict: Verdict, names: Names) -> None:
+        self.verdict = verdict
+        self._names = names
+        self._said: dict[int, Said] = {}
+
+    def __call__(self, item: Contribution) -> Said:
+        if id(item) not in self._said:
+            self._said[id(item)] = _item(item, self.verdict, self._names)
+        return self._said[id(item)]
+
+
+def why_lines(worded: Worded, room: Room) -> list[Line]:
     """Of every leading fault the weightiest of both sides, and how much there is of each."""
+    verdict = worded.verdict
     lines: list[Line] = []
     cut = len(_shares(verdict, room)) < len(weighed(verdict))
     for fault, plus, minus in _shares(verdict, room):
-        lines += _for_and_against(fault, plus, minus, verdict, names)
+        lines += _for_and_against(fault, plus, minus, worded)
         cut = cut or plus < len(fault.for_) or minus < len(fault.against)
     lines.insert(0, Line(say(t.WHY_CUT if cut else t.WHY), style=HEADING))
     if len(lines) == 1:
@@ -54,11 +71,9 @@ def _shares(verdict: Verdict, room: Room) -> list[tuple[FaultSaid, int, int]]:
     return shares
 
 
-def _for_and_against(
-    fault: FaultSaid, plus: int, minus: int, verdict: Verdict, names: Names
-) -> list[Line]:
+def _for_and_against(fault: FaultSaid, plus: int, minus: int, worded: Worded) -> list[Line]:
     pluses, minuses = fault.for_, fault.against
-    leading = leads(verdict, fault)
+    leading = leads(worded.verdict, fault)
     template = _template(pluses, minuses, minus) if leading else t.WEIGHED_AGAINST
     heading = say(
         template,
@@ -70,7 +85,7 @@ def _for_and_against(
     )
     lines = [Line(heading, indent=2)]
     for mark, items in (("+ ", pluses[:plus]), ("- ", minuses[:minus])):
-        lines += [Line(_item(item, verdict, names), indent=2, mark=mark) for item in items]
+        lines += [Line(worded(item), indent=2, mark=mark) for item in items]
     return lines
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from functools import lru_cache
 
+from rich.cells import cell_len
 from rich.console import Console, ConsoleOptions, RenderResult
 from rich.text import Text
 
@@ -58,13 +59,8 @@ class Page:
             yield from _drawn(line, console, max(options.max_width, _LEAST_WIDTH))
 
     def fits(self, console: Console, width: int, most: int) -> bool:
-        """Whether it takes at most `most` lines at this width; stops counting beyond them."""
-        taken = 0
-        for line in self.lines:
-            taken += _rows(line, console, width)
-            if taken > most:
-                return False
-        return True
+        """Whether it takes at most `most` lines at this width."""
+        return sum(rows(line, console, width) for line in self.lines) <= most
 
 
 def page(lines: Iterable[Line]) -> Page:
@@ -80,9 +76,17 @@ def clipped(text: Said, most: int) -> Said:
     return Said((words if len(words) * 3 > len(cut) * 2 else cut).rstrip() + "…")
 
 
-@lru_cache(maxsize=1024)
-def _rows(line: Line, console: Console, width: int) -> int:
-    """How many lines one takes; remembered, for a page is fitted by trying it again and again."""
+def rows(line: Line, console: Console, width: int) -> int:
+    """How many lines one takes at this width."""
+    beside = line.indent + cell_len(line.mark) + (len(line.right) + 2 if line.right else 0)
+    if line.text.isprintable() and beside + cell_len(line.text) <= width:
+        return 1
+    return _rows_folded(line, console, width)
+
+
+@lru_cache(maxsize=256)
+def _rows_folded(line: Line, console: Console, width: int) -> int:
+    """Remembered, for a page is fitted by trying it with and without its other lines."""
     return len(_drawn(line, console, width))
 
 
