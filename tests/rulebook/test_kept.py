@@ -147,15 +147,33 @@ def test_spoilt(place: Path, reads: list[str], how: str) -> None:
     assert _only(place).read_bytes() == whole
 
 
+_PLACE = '["file", "file", [0]], ["line", "", [1]], ["column", "", [1]]'
+_TABLES = [
+    f'["Place", 1, [{_PLACE}]]',  # right by itself, and no model
+    f'["Nobody", 1, [{_PLACE}]]',
+    f'["Place", 2, [{_PLACE}]]',
+    f'["Place", 0, [{_PLACE}]]',
+    '["Place", 1, []]',
+    '["Place", 999999999999, [["file", "", {"all": ""}], ["line", "", {"all": 1}], '
+    '["column", "", {"all": 1}]]]',
+    f'["Place", 1, [{_PLACE.replace("[0]", "[999]")}]]',
+    f'["Place", 1, [{_PLACE.replace("[0]", "{}")}]]',
+    f'["Place", 1, [{_PLACE.replace(chr(34) * 2, "[1, 2]")}]]',
+    f'["Place", 1, [{_PLACE.replace(chr(34) * 2, chr(34) + "*" + chr(34))}]]',
+]
+WRONG_INSIDE = ["{}", "[]", "[" * 9999, '{"tables": []}', '{"tables": 1}', '{"tables": [[]]}']
+WRONG_INSIDE += [f'{{"tables": [{table}]}}' for table in _TABLES]
+
+
 def test_right_digest_wrong_inside(place: Path, reads: list[str]) -> None:
     """A file that is whole and holds something else brings no traceback: it is read anew."""
     fresh = _load(place)
     key = _only(place).stem.removeprefix("rulebook-")
-    for body in ("{}", "[]", '{"thing": [], "pool": []}', '{"thing": 1, "pool": [[]]}', "[" * 9999):
+    for body in WRONG_INSIDE:
         heading = kept._heading(key, body.encode())
         _only(place).write_text(f"{heading}\n{body}\n")
         assert _alike(_load(place), fresh)
-    assert len(reads) == 6
+    assert len(reads) == 1 + len(WRONG_INSIDE)
 
 
 def test_under_another_name(place: Path, tmp_path: Path, reads: list[str]) -> None:

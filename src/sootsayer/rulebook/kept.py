@@ -13,9 +13,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 import sootsayer
+from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.resting import collector_at_rest
-from sootsayer.rulebook import compiled
+from sootsayer.engine import conditions
+from sootsayer.rulebook import compiled, model
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.kept_folder import kept_folder, read_kept, still_wanted, write_kept
 from sootsayer.rulebook.kept_form import read, written
@@ -23,7 +25,7 @@ from sootsayer.rulebook.model import Model
 from sootsayer.rulebook.pack_texts import PackText, texts_in
 from sootsayer.rulebook.shipped import shipped_rules
 
-FORMAT = 1
+FORMAT = 2
 LIKE = "rulebook-*.json"
 # What the model depends on: rooms whose code may be changed in a checkout without a new version.
 _ROOMS = ("belief", "documents", "engine", "physics", "rulebook", "rulebook/lint")
@@ -41,10 +43,10 @@ def load_kept(folders: Sequence[Path], environment: Mapping[str, str]) -> Rulebo
         return compiled.load_rulebook(folders)
     key = key_of(texts)
     name, files = LIKE.replace("*", key), [text.file for text in texts]
-    model = model_in(read_kept(place, name), key, files)
-    if model is not None:
+    found = model_in(read_kept(place, name), key, files)
+    if found is not None:
         still_wanted(place, name)
-        return compiled.rulebook_of(model)
+        return compiled.rulebook_of(found)
     rulebook = compiled.rulebook_from(texts)
     text = text_of(rulebook.model, key, files)
     if text is not None:
@@ -90,11 +92,11 @@ def _program() -> str:
     return "\n".join(found)
 
 
-def text_of(model: Model, key: str, files: Sequence[str]) -> str | None:
+def text_of(of: Model, key: str, files: Sequence[str]) -> str | None:
     """What is kept of a model: a line about the rest, and the rest. None where something in it
     has no form; it is then read anew each time."""
     try:
-        body = json.dumps(written(model, files), separators=(",", ":"))
+        body = json.dumps(written(of, files), separators=(",", ":"))
     except _WRONG:
         return None
     return f"{_heading(key, body.encode())}\n{body}\n"
@@ -108,9 +110,17 @@ def model_in(data: bytes | None, key: str, files: Sequence[str]) -> Model | None
         return None
     try:
         with collector_at_rest():
-            return read(Model, json.loads(body), files)
+            return read(Model, json.loads(body), files, _kinds())
     except _WRONG:
         return None
+
+
+def _kinds() -> dict[str, type]:
+    """The classes that a model is made of, and others beside them, by name."""
+    kinds: dict[str, type] = {Place.__name__: Place}
+    for module in (conditions, model):
+        kinds |= {name: each for name, each in vars(module).items() if isinstance(each, type)}
+    return kinds
 
 
 def _heading(key: str, body: bytes) -> str:
