@@ -93,13 +93,14 @@ def _init(
     of: str, said: dict[str, _Field], puts: list[Callable[[Any, Any], None]], then: Any
 ) -> Callable[..., None]:
     """`__init__`, and after it `then`; `puts` set the fields, in order."""
-    count, rest = len(said), tuple(said.items())
+    count, names = len(said), tuple(said)
+    rest = tuple((name, each.default, each.factory) for name, each in said.items())
 
     def init(self: Any, /, *values: Any, **named: Any) -> None:
         if len(values) != count or named:
             values += _not_in_order(of, rest[len(values) :], named)
             if len(values) != count or named:
-                raise TypeError(_what_is_wrong(of, tuple(said), len(values), named))
+                raise TypeError(_what_is_wrong(of, names, len(values), named))
         for put, value in zip(puts, values):  # noqa: B905 (as long as each other, and in haste)
             put(self, value)
 
@@ -114,19 +115,18 @@ def _init(
 
 
 def _not_in_order(
-    of: str, rest: tuple[tuple[str, _Field], ...], named: dict[str, Any]
+    of: str, rest: tuple[tuple[str, Any, Any], ...], named: dict[str, Any]
 ) -> tuple[Any, ...]:
-    """The values of the rest of the fields, taken out of `named`; defaults where none is given."""
+    """The values of the rest of the fields, taken out of `named`; defaults where none is given.
+    `rest`: name, default, and what makes one."""
     found = []
-    for name, said in rest:
-        if name in named:
-            found.append(named.pop(name))
-        elif said.default is not _MISSING:
-            found.append(said.default)
-        elif said.factory is not _MISSING:
-            found.append(said.factory())
-        else:
-            raise TypeError(f"{of}() lacks a value for {name}")
+    for name, default, factory in rest:
+        value = named.pop(name, default)
+        if value is _MISSING:
+            if factory is _MISSING:
+                raise TypeError(f"{of}() lacks a value for {name}")
+            value = factory()
+        found.append(value)
     return tuple(found)
 
 

@@ -35,8 +35,12 @@ def read_bytes(path: Path, file: str) -> bytes:
         flags = os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0)
         descriptor = os.open(path, flags)
         with os.fdopen(descriptor, "rb") as stream:
-            _check_kind(os.fstat(stream.fileno()), file)
-            data = stream.read(LARGEST + 1)
+            status = os.fstat(stream.fileno())
+            _check_kind(status, file)
+            # Room for as much as there is: for the most there may be takes longer than to read it.
+            data = stream.read(status.st_size + 1)
+            if len(data) > status.st_size:  # it grows, or is one of those that tell no size
+                data += stream.read(LARGEST + 1 - len(data))
     except FileNotFoundError:
         raise _refused(file, say("there is no such file"), _near(path)) from None
     except ValueError:  # a NUL in the name
