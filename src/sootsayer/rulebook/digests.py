@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Iterable
 from dataclasses import MISSING, Field, fields, is_dataclass
 from enum import Enum
 from functools import cache
@@ -33,6 +34,8 @@ NEITHER = frozenset({"place", "places", "pack", "proofs", "applies_proofs", "rev
 ONLY_WORDS = frozenset({"overrides", "retired", "steps"})
 NO_LOGIC = WORDS | SAID_WORDS | NEITHER | ONLY_WORDS
 REVISION_LENGTH = 8
+_AS_THEY_ARE = frozenset({str, bool, NoneType, float})
+_PLAIN = _AS_THEY_ARE | {int}
 
 
 def digests_of(model: Model) -> Digests:
@@ -48,38 +51,39 @@ def revision_of(rule: object) -> str:
 
 
 @cache
-def _logic_fields(cls: Any) -> tuple[Field[Any], ...]:
-    """The fields of a class that are logic; none for a class that is no dataclass."""
+def _logic_fields(cls: Any) -> tuple[tuple[str, Any], ...]:
+    """The fields of a class that are logic, each with its default, MISSING where it has none; none
+    for a class that is no dataclass."""
     found = fields(cls) if is_dataclass(cls) else ()
-    return tuple(each for each in found if each.name not in NO_LOGIC)
+    return tuple((each.name, _default(each)) for each in found if each.name not in NO_LOGIC)
+
+
+def _default(each: Field[Any]) -> Any:
+    return each.default if each.default_factory is MISSING else each.default_factory()
 
 
 def logic(thing: object) -> Any:
     """The logic of a part of the model as plain data, without words, places and proofs."""
-    if isinstance(thing, str | bool | NoneType):
+    kind: Any = type(thing)
+    if kind in _AS_THEY_ARE:
+        return thing
+    if kind is tuple:
+        return [logic(part) for part in thing]  # type: ignore[attr-defined]
+    if kind is dict:
+        return {key: logic(value) for key, value in thing.items()}  # type: ignore[attr-defined]
+    if isinstance(thing, str):
         return thing
     if isinstance(thing, Enum):
         return thing.value
-    if isinstance(thing, tuple):
-        return [logic(part) for part in thing]
-    if isinstance(thing, dict):
-        return {key: logic(value) for key, value in thing.items()}
     if isinstance(thing, int | float):
         return float(thing)
-    kind: Any = type(thing)
     found: dict[str, Any] = {"is": kind.__name__}
-    for each in _logic_fields(kind):
-        value = getattr(thing, each.name)
-        if not _is_default(each, value):
-            found[each.name] = logic(value)
+    for name, default in _logic_fields(kind):
+        value = getattr(thing, name)
+        # Left out at its default, so that a new field with one changes no digest.
+        if default is MISSING or value != default:
+            found[name] = logic(value)
     return found
-
-
-def _is_default(each: Field[Any], value: object) -> bool:
-    """Left out of the logic, so that a new field with a default changes no digest."""
-    if each.default_factory is not MISSING:
-        return bool(value == each.default_factory())
-    return each.default is not MISSING and bool(value == each.default)
 
 
 @cache
@@ -94,29 +98,27 @@ def _told_fields(cls: Any) -> tuple[tuple[str, bool], ...]:
 
 
 def _collect_words(thing: object, path: str, words: dict[str, str]) -> None:
-    if thing is None or isinstance(thing, str | int | float):
-        return
+    """Every text in a part of the model, by where it stands; a plain value has none."""
     if isinstance(thing, dict):
-        for key, value in thing.items():
-            _collect_words(value, f"{path}/{key}", words)
+        parts: Iterable[tuple[object, object]] = thing.items()
     elif isinstance(thing, tuple):
-        for rank, value in enumerate(thing):
-            _collect_words(value, f"{path}/{rank}", words)
+        parts = enumerate(thing)
     else:
         kind: Any = type(thing)
+        parts = []
         for name, told in _told_fields(kind):
             value = getattr(thing, name)
             if told and isinstance(value, str):
                 if value:
                     words[f"{path}/{name}"] = value
-            elif told and isinstance(value, tuple):
-                for rank, text in enumerate(value):
-                    words[f"{path}/{name}/{rank}"] = text
-            elif told and isinstance(value, dict):
-                for key, text in value.items():
+            elif told and isinstance(value, tuple | dict):
+                for key, text in value.items() if isinstance(value, dict) else enumerate(value):
                     words[f"{path}/{name}/{key}"] = text
             else:
-                _collect_words(value, f"{path}/{name}", words)
+                parts.append((name, value))
+    for key, value in parts:
+        if type(value) not in _PLAIN:
+            _collect_words(value, f"{path}/{key}", words)
 
 
 def digest_of(data: object) -> str:
