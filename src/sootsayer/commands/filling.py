@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
-
 
 def filled(text: str, width: int) -> str:
     """The text with no line longer than `width`, where its words allow it.
@@ -24,6 +22,8 @@ def filled(text: str, width: int) -> str:
 
 
 def _wrapped(line: str, width: int) -> list[str]:
+    import textwrap  # here, since only who asks for help needs it
+
     indent = " " * (len(line) - len(line.lstrip()))
     return textwrap.wrap(
         line.strip(), width, initial_indent=indent, subsequent_indent=indent,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import errno
-from difflib import get_close_matches
 from pathlib import Path
 
 from sootsayer.catalogue import say
@@ -79,6 +78,8 @@ def _not_found(case: str, known: list[str]) -> Stop:
     what = say(NO_FILE if is_path else NO_CASE, case=short(case))
     if not known:
         return Stop(what, say(NONE_EXIST))
+    from difflib import get_close_matches
+
     near = get_close_matches(case[:100], known, n=1, cutoff=0.6)
     if near and not is_path:
         return Stop(what, say(DID_YOU_MEAN, near=near[0], known=list_of_known))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from typing import TextIO
 
 PLAIN_WIDTH = 80
@@ -13,4 +12,6 @@ def width_of(stream: TextIO) -> int:
     """A terminal's own width within reason; 80 for anything else, so that files are alike."""
     if not stream.isatty():
         return PLAIN_WIDTH
+    import shutil  # it brings what packs and unpacks archives
+
     return max(_NARROWEST, min(_WIDEST, shutil.get_terminal_size((PLAIN_WIDTH, 24)).columns))

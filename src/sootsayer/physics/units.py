@@ -15,7 +15,6 @@ from __future__ import annotations
 
 import math
 import re
-from difflib import get_close_matches
 from fractions import Fraction
 
 from sootsayer.catalogue import Said, say
@@ -173,6 +172,8 @@ def unit_name(text: str) -> str:
     if name is None and (kind := other_kind(spelling)) is not None:
         raise UnknownUnit(spelling, unit_name(kind[0]), kind[1])
     if name is None:
+        from difflib import get_close_matches
+
         near = get_close_matches(spelling, _EXACT, n=1, cutoff=0.5) or get_close_matches(
             spelling.lower(), _LONG, n=1, cutoff=0.5
         )

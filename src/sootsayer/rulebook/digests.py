@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import MISSING, Field, fields, is_dataclass
 from enum import Enum
 from functools import cache
@@ -38,16 +38,22 @@ _AS_THEY_ARE = frozenset({str, bool, NoneType, float})
 _PLAIN = _AS_THEY_ARE | {int}
 
 
-def digests_of(model: Model) -> Digests:
-    """Both digests of a model, in hex."""
+def digests_of(model: Model, ready: Mapping[str, Any] | None = None) -> Digests:
+    """Both digests of a model, in hex. `ready`: by the name of a field its logic, where somebody
+    has that already."""
+    return Digests(digest_of(_logic_of(model, ready or {})), words_digest_of(model))
+
+
+def words_digest_of(model: Model) -> str:
+    """The digest of its words, in hex."""
     words: dict[str, str] = {}
     _collect_words(model, "", words)
-    return Digests(digest_of(logic(model)), digest_of(words))
+    return digest_of(words)
 
 
-def revision_of(rule: object) -> str:
+def revision_in(own_logic: object) -> str:
     """The first eight hex digits of the digest of one rule's own logic."""
-    return digest_of(logic(rule))[:REVISION_LENGTH]
+    return digest_of(own_logic)[:REVISION_LENGTH]
 
 
 @cache
@@ -77,12 +83,18 @@ def logic(thing: object) -> Any:
         return thing.value
     if isinstance(thing, int | float):
         return float(thing)
+    return _logic_of(thing, {})
+
+
+def _logic_of(thing: object, ready: Mapping[str, Any]) -> dict[str, Any]:
+    """The logic of a thing with fields. What is at its default is left out, so that a new field
+    with one changes no digest."""
+    kind: Any = type(thing)
     found: dict[str, Any] = {"is": kind.__name__}
     for name, default in _logic_fields(kind):
         value = getattr(thing, name)
-        # Left out at its default, so that a new field with one changes no digest.
         if default is MISSING or value != default:
-            found[name] = logic(value)
+            found[name] = ready[name] if name in ready else logic(value)
     return found
 
 

@@ -10,7 +10,7 @@ from sootsayer.catalogue import say
 from sootsayer.documents.nodes import Listing, Mapping, Node, Place
 from sootsayer.rulebook.collect import items_of
 from sootsayer.rulebook.desk import Desk, Item, Malformed, Pack
-from sootsayer.rulebook.digests import digests_of, revision_of
+from sootsayer.rulebook.digests import digests_of, logic, revision_in
 from sootsayer.rulebook.evidence_from import Block, block, merged
 from sootsayer.rulebook.faults_from import fault
 from sootsayer.rulebook.findings_from import family, finding
@@ -50,28 +50,33 @@ def read_model(desk: Desk, packs: Sequence[Pack]) -> Model:
     quantities = {id_: each[0] for id_, each in things[Section.QUANTITY].items()}
     computed = {id_: each[1] for id_, each in things[Section.QUANTITY].items()}
     blocks = [each for pack in packs for each in _blocks(desk, pack)]
+    rules: dict[str, dict[str, Any]] = {
+        "findings": things[Section.FINDING],
+        "faults": things[Section.FAULT],
+        "interlocks": things[Section.INTERLOCK],
+        "quantities": quantities,
+        "remedies": things[Section.REMEDY],
+    }
+    told = {name: {id_: logic(rule) for id_, rule in of.items()} for name, of in rules.items()}
+    revised = {name: _revised(of, told[name]) for name, of in rules.items()}
     model = Model(
         signals=dict(sorted({**things[Section.SIGNAL], **computed}.items())),
         points=things[Section.POINT],
         channels=things[Section.CHANNEL],
         limits=things[Section.LIMIT],
         checks=things[Section.CHECK],
-        findings=_revised(things[Section.FINDING]),
         families=things[Section.FAMILY],
-        faults=_revised(things[Section.FAULT]),
         evidence=merged(desk, blocks),
         actions=things[Section.ACTION],
-        interlocks=_revised(things[Section.INTERLOCK]),
         codes=tuple(sorted(desk.codes)),
         digests=Digests("", ""),
-        quantities=_revised(quantities),
-        remedies=_revised(things[Section.REMEDY]),
         overrides=tuple(desk.overrides),
         retired=retired(desk, packs),
         opening=opening(desk, packs),
         customary_order=customary_order(desk, packs),
+        **revised,
     )
-    return replace(model, digests=digests_of(model))
+    return replace(model, digests=digests_of(model, told))
 
 
 def _section(desk: Desk, packs: Sequence[Pack], section: Section) -> dict[str, Any]:
@@ -111,5 +116,6 @@ def _parsed(
         return None
 
 
-def _revised(rules: dict[str, T]) -> dict[str, T]:
-    return {id_: replace(rule, revision=revision_of(rule)) for id_, rule in rules.items()}  # type: ignore[type-var]
+def _revised(rules: dict[str, Any], told: dict[str, Any]) -> dict[str, Any]:
+    """The rules with their revisions, from what is told of their logic."""
+    return {id_: replace(rule, revision=revision_in(told[id_])) for id_, rule in rules.items()}

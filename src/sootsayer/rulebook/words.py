@@ -16,7 +16,7 @@ from typing import Any
 
 from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
-from sootsayer.rulebook.digests import REVISION_LENGTH, digests_of
+from sootsayer.rulebook.digests import REVISION_LENGTH, words_digest_of
 from sootsayer.rulebook.model import Digests, Family, FindingDef, Model
 from sootsayer.rulebook.names import BINARY
 
@@ -144,7 +144,7 @@ def translated(model: Model, words: Words) -> Model:
     _hand_down(parts["families"], parts["findings"])
     groups = tuple(_in_words(group.id, group, current) for group in model.opening)
     spoken = replace(model, opening=groups, **parts)
-    return replace(spoken, digests=Digests(model.digests.logic, digests_of(spoken).words))
+    return replace(spoken, digests=Digests(model.digests.logic, words_digest_of(spoken)))
 
 
 def _id(part: str, id_: str) -> str:
