@@ -9,7 +9,6 @@ from sootsayer.console import judge_texts as t
 from sootsayer.console.names import Names
 from sootsayer.console.open_points import OpenPoint, ShutPoint
 from sootsayer.console.paper import Line, clipped
-from sootsayer.console.plan_sought import lawful
 from sootsayer.console.readings import counted, own_readings, readings_short
 from sootsayer.console.vocabulary import absence_said, round_said, source_id_said
 from sootsayer.console.words import channel_said, value_said, worth_said
@@ -194,6 +193,8 @@ def declined_lines(verdict: Verdict) -> list[Line]:
     plan = verdict.plan
     if plan is None or not plan.declined:
         return []
+    from sootsayer.console.plan_sought import lawful  # no other part of the page needs the plan's
+
     works = listed([shown(each.label) for each in lawful(verdict)[:_LAWFUL]])
     template = t.DECLINED if works else t.DECLINED_BARE
     return [Line(say(template, works=works, case=verdict.case), indent=2)]

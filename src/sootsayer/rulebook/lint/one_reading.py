@@ -56,9 +56,13 @@ def counts_once(desk: Desk, model: Model) -> None:
         for member in members_of(model, target)
         if member in model.findings
     }
-    for one, other in combinations(sorted(deciding), 2):
-        shared = sorted(deciding[one] & deciding[other])
-        if one[0] != other[0] and shared:
+    decided: dict[str, list[tuple[str, str]]] = {}
+    for each in sorted(deciding):
+        for slot in deciding[each]:
+            decided.setdefault(slot, []).append(each)
+    for one, other in sorted({pair for of in decided.values() for pair in combinations(of, 2)}):
+        if one[0] != other[0]:
+            shared = sorted(deciding[one] & deciding[other])
             _explained(desk, model.findings[one[1]], model.findings[other[1]], shared)
 
 
