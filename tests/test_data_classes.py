@@ -62,6 +62,18 @@ def one(dataclass: Any, _: Any) -> Any:
     return One
 
 
+def few(dataclass: Any, _: Any) -> Any:
+    @dataclass(frozen=True, slots=True)
+    class Few:
+        slot: str
+        value: float
+        typed: str = "0"
+        unit: str = "mbar"
+        entry: int = 7
+
+    return Few
+
+
 def derived(dataclass: Any, field: Any) -> Any:
     base = reading(dataclass, field)
 
@@ -80,6 +92,13 @@ CALLS: list[tuple[tuple[Any, ...], dict[str, Any]]] = [
     (("dp", 1.0), {"notes": ("b",)}),
     (("dp", float("nan")), {}),
 ]
+FEW_CALLS: list[tuple[tuple[Any, ...], dict[str, Any]]] = [
+    (("dp", 1.0), {}),
+    (("dp", 1.0, "1"), {}),
+    (("dp",), {"value": 1.0, "entry": 3}),
+    ((), {"unit": "hPa", "slot": "dp", "value": 1.0}),
+    (("dp", 1.0, "1", "hPa", 4), {}),
+]
 WRONG_CALLS: list[tuple[tuple[Any, ...], dict[str, Any]]] = [
     ((), {}),
     (("dp",), {}),
@@ -90,8 +109,11 @@ WRONG_CALLS: list[tuple[tuple[Any, ...], dict[str, Any]]] = [
 ]
 
 
-@pytest.mark.parametrize("define", [reading, derived])
-@pytest.mark.parametrize(("given", "named"), CALLS)
+@pytest.mark.parametrize(
+    ("define", "given", "named"),
+    [(define, *call) for define in (reading, derived) for call in CALLS]
+    + [(few, *call) for call in FEW_CALLS],
+)
 def test_it_holds_and_shows_the_same(
     define: Any, given: tuple[Any, ...], named: dict[str, Any]
 ) -> None:
@@ -103,7 +125,7 @@ def test_it_holds_and_shows_the_same(
         assert hash(ours) == hash(theirs)
 
 
-@pytest.mark.parametrize("define", [reading, derived])
+@pytest.mark.parametrize("define", [reading, derived, few])
 @pytest.mark.parametrize(("given", "named"), WRONG_CALLS)
 def test_a_wrong_call_is_refused(
     define: Any, given: tuple[Any, ...], named: dict[str, Any]
@@ -168,7 +190,7 @@ def test_what_follows_the_making_is_called() -> None:
             kind(-1.0)
 
 
-@pytest.mark.parametrize("define", [reading, derived, loose, one])
+@pytest.mark.parametrize("define", [reading, derived, few, loose, one])
 def test_the_standard_library_knows_its_fields(define: Any) -> None:
     """`fields`, `is_dataclass`, `__match_args__`, slots: as if it had made them itself."""
     ours, theirs = both(define)
