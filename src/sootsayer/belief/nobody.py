@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from sootsayer.belief.elimination import Piece, swift_of
+from sootsayer.belief.elimination import Piece, solved_of
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.settling import TooWide
 from sootsayer.belief.solving import (
@@ -74,4 +74,4 @@ def _share(problem: Problem, piece: Piece, odds: Mapping[int, float]) -> float:
         ((_, ratio),) = odds.items()
         absent, present = piece.weights[0]
         return (absent + present * ratio) / (absent + present) if absent + present else 0.0
-    return max(0.0, raised(swift_of(problem, piece), Change(odds)).times)
+    return max(0.0, raised(solved_of(problem, piece), Change(odds)).times)
