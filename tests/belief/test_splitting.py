@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sootsayer.belief import splitting
+from sootsayer.belief import elimination, splitting
 from sootsayer.belief.contributions import with_and_without
 from sootsayer.belief.inference import infer, posteriors
 from tests.belief.random_networks import (
@@ -31,6 +31,7 @@ def test_a_chain_is_exact(seed: int, way: tuple[int, bool]) -> None:
     network = random_network(rng, faults=rng.randint(3, 8), observables=6, most_links=6)
     evidence = random_evidence(rng, network)
     with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(elimination, "_starred", lambda *_: None)
         patch.setattr(splitting, "LARGE", 3)
         patch.setattr(splitting, "WAYS", (way,))
         beliefs, without = with_and_without(network, evidence)
@@ -54,6 +55,7 @@ def test_something_is_split() -> None:
         rng = random.Random(seed)
         network = random_network(rng, faults=8, observables=6, most_links=6)
         with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(elimination, "_starred", lambda *_: None)
             patch.setattr(splitting, "LARGE", 3)
             patch.setattr(splitting, "WAYS", ((1, False),))
             seen: list[splitting.Part] = []

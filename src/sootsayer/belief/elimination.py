@@ -17,14 +17,16 @@ from sootsayer.belief.settling import TooWide
 from sootsayer.belief.splitting import Split, cheapest
 from sootsayer.belief.stars import LARGE, star_of
 from sootsayer.belief.tables import bits
-from sootsayer.belief.tree import Solved, posteriors_of, solve
+from sootsayer.belief.tree import Solved, laid_out, posteriors_of, solve, solved_otherwise
 
 # Largest table: 2 ** WIDEST numbers. Above, the answer is a bound and says so.
 WIDEST = 20
 
 
-# How far a star may be from a chain, as a share of the smaller probability.
-ALIKE = 1e-11
+# How far a star may be from the same rounded otherwise: its total, and a posterior as a share of
+# the smaller of it and its complement.
+TOTAL_ALIKE = 1e-12
+ALIKE = 1e-12
 ROUNDING = 1e-15
 
 
@@ -88,7 +90,7 @@ def _knot(problem: Problem, piece: Piece, clique: int) -> str | None:
 
 
 def split_of(problem: Problem, piece: Piece) -> Split:
-    """The piece's factors, large ones in parts."""
+    """The piece's factors, large ones in parts in which nothing is subtracted."""
     key = ("split", piece)
     found = cast("Split | None", problem.memory.get(key))
     if found is None:
@@ -97,48 +99,63 @@ def split_of(problem: Problem, piece: Piece) -> Split:
 
 
 def solved_of(problem: Problem, piece: Piece, limited: bool = True) -> Solved:
-    """The piece solved; where `limited`, raises TooWide rather than build too large a table."""
-    key = ("solved", piece)
+    """The piece solved, on the narrowest tree that is to be trusted; where `limited`, raises
+    TooWide rather than build too large a table."""
+    return starred_of(problem, piece) or chained_of(problem, piece, limited)
+
+
+def chained_of(problem: Problem, piece: Piece, limited: bool = True) -> Solved:
+    """The piece solved on the tree in which nothing is subtracted; raises TooWide as
+    `solved_of` does."""
+    key = ("chained", piece)
     found = cast("Solved | None", problem.memory.get(key))
     if found is None:
         split = split_of(problem, piece)
         if limited:
             for cluster in split.shape.clusters:
                 check_width(problem, piece, sum(1 << number for number in cluster.scope))
-        weights = dict(zip(bits(piece.members), piece.weights, strict=True))
-        found = problem.memory[key] = solve(problem, split, weights)
+        laid = laid_out(problem, split, weights_of(piece))
+        found = problem.memory[key] = solve(split, laid)
     return found
 
 
+def weights_of(piece: Piece) -> dict[int, tuple[float, float]]:
+    """Each fault's weight where it is absent and where it is present."""
+    return dict(zip(bits(piece.members), piece.weights, strict=True))
+
+
 def starred_of(problem: Problem, piece: Piece) -> Solved | None:
-    """The piece solved with its large factors as stars; None where that does not say of every
-    fault, present and absent, what the chains say."""
+    """The piece solved with its large factors as stars; None where too many digits are lost."""
     key = ("starred", piece)
     if key not in problem.memory:
         problem.memory[key] = _starred(problem, piece)
     return cast("Solved | None", problem.memory[key])
 
 
-def swift_of(problem: Problem, piece: Piece) -> Solved:
-    """The piece solved, on the narrowest tree that is to be trusted."""
-    return starred_of(problem, piece) or solved_of(problem, piece)
-
-
 def _starred(problem: Problem, piece: Piece) -> Solved | None:
-    weights = dict(zip(bits(piece.members), piece.weights, strict=True))
-    for large in LARGE:
-        star = star_of(problem, piece.members, piece.factors, large)
-        if not star.hubs or max(len(each.scope) for each in star.shape.clusters) > WIDEST:
-            return None
-        solved = solve(problem, star, weights)
-        if _alike(piece, posteriors_of(solved), marginals_of(problem, piece)):
-            return solved
-    return None
+    star = star_of(problem, piece.members, piece.factors, LARGE)
+    if max(len(each.scope) for each in star.shape.clusters) > WIDEST:
+        return None
+    laid = laid_out(problem, star, weights_of(piece))
+    solved = solve(star, laid)
+    if not star.hubs:  # nothing was subtracted
+        return solved
+    if not solved.messages[-1][0] > 0.0:
+        return None
+    again, times = solved_otherwise(solved, laid)
+    if abs(times - 1.0) > TOTAL_ALIKE:
+        return None
+    found = posteriors_of(solved)
+    if not _alike(piece, found, posteriors_of(again)):
+        return None
+    problem.memory["marginals", piece] = {fault: found[fault] for fault in bits(piece.members)}
+    return solved
 
 
-def _alike(piece: Piece, found: Mapping[int, float], sure: Mapping[int, float]) -> bool:
+def _alike(piece: Piece, found: Mapping[int, float], again: Mapping[int, float]) -> bool:
+    """Whether both say the same of every fault, present and absent."""
     return all(
-        abs(found[fault] - sure[fault]) <= ALIKE * min(sure[fault], 1.0 - sure[fault]) + ROUNDING
+        abs(found[fault] - again[fault]) <= ALIKE * min(again[fault], 1.0 - again[fault]) + ROUNDING
         for fault in bits(piece.members)
     )
 

@@ -18,8 +18,8 @@ from sootsayer.belief.problem import Problem
 from sootsayer.belief.splitting import links_of
 from sootsayer.belief.tables import Table, bits, reordered
 
-# No table of fewer faults than this is told as a star; where too many digits are lost, of this.
-LARGE = (5, 8)
+# No table of fewer faults than this is told as a star.
+LARGE = 10
 
 
 class Ray(NamedTuple):

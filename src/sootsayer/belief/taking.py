@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from sootsayer.belief.elimination import Piece, swift_of
+from sootsayer.belief.elimination import Piece, solved_of
 from sootsayer.belief.factors import Factor
 from sootsayer.belief.many import all_again
 from sootsayer.belief.problem import Problem
@@ -96,7 +96,7 @@ class _Leaf:
                 else:
                     asked.append((i, change))
         if asked:
-            answers = all_again(swift_of(self._problem, piece), [change for _, change in asked])
+            answers = all_again(solved_of(self._problem, piece), [change for _, change in asked])
             for (i, _), factor in zip(asked, answers.times, strict=True):
                 self._weigh(i, factor)
             for fault in bits(piece.members):
@@ -154,7 +154,7 @@ def _without_factor(
 ) -> Change | None:
     """How a factor is divided out, or where that is not sound the table where it stands made anew;
     None where it cannot go."""
-    solved = swift_of(problem, piece)
+    solved = solved_of(problem, piece)
     found = _standing(problem, solved, factor)
     if found is None:
         return None

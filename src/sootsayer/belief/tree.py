@@ -20,6 +20,9 @@ from sootsayer.belief.splitting import Part, Split, table_of
 from sootsayer.belief.stars import Ray, Star, table_of_ray
 from sootsayer.belief.tables import Table, repeat, rescale, sum_out, widen
 
+# Near 1, and its digits are of no pattern.
+OTHERWISE = 0.9428090415820634
+
 
 @dataclass(frozen=True, slots=True)
 class Solved:
@@ -46,23 +49,34 @@ class Change:
     instead: tuple[int, Table] | None = None
 
 
-def solve(
+# The tables that stand in one cluster before any message comes.
+Laid = list[list[Placed]]
+
+
+def laid_out(
     problem: Problem,
     split: Split | Star,
     weights: Mapping[int, tuple[float, float]],
-) -> Solved:
-    """Messages from the leaves to the root."""
+) -> Laid:
+    """For each cluster the weights of its own faults and the parts that stand there."""
     shape = split.shape
     clusters = shape.clusters
-    waiting: list[list[Placed]] = [[] for _ in clusters]
+    laid = [_weighed(cluster, weights) for cluster in clusters]
     for part in split.parts:
         order = ordered(shape, part.scope)
         at = shape.home[order[0]]
         table = part_table(problem, part, order)
-        waiting[at].append((_seat(clusters[at].scope, order), table))
+        laid[at].append((_seat(clusters[at].scope, order), table))
+    return laid
+
+
+def solve(split: Split | Star, laid: Laid) -> Solved:
+    """Messages from the leaves to the root."""
+    clusters = split.shape.clusters
+    waiting = [tables.copy() for tables in laid]
     ups, messages, power = [], [], 0
     for at, cluster in enumerate(clusters):
-        table, shift = product(_weighed(cluster, weights) + waiting[at], len(cluster.scope))
+        table, shift = product(waiting[at], len(cluster.scope))
         power += shift
         message, shift = rescale(folded(table, cluster.own))
         power += shift
@@ -70,7 +84,19 @@ def solve(
         messages.append(message)
         if cluster.parent >= 0:
             waiting[cluster.parent].append((cluster.seat, message))
-    return Solved(split, shape, ups, messages, power)
+    return Solved(split, split.shape, ups, messages, power)
+
+
+def solved_otherwise(solved: Solved, laid: Laid) -> tuple[Solved, float]:
+    """The same with every table first multiplied by a number that is no power of two, and by what
+    that multiplied the total, to be divided out: all stays as it is, but for rounding, which is
+    another in every step."""
+    again = solve(
+        solved.split,
+        [[(seat, [v * OTHERWISE for v in table]) for seat, table in each] for each in laid],
+    )
+    times = math.ldexp(again.messages[-1][0], again.power - solved.power)
+    return again, times / OTHERWISE ** sum(map(len, laid)) / solved.messages[-1][0]
 
 
 def _weighed(cluster: Cluster, weights: Mapping[int, tuple[float, float]]) -> list[Placed]:

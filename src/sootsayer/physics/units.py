@@ -16,6 +16,7 @@ from __future__ import annotations
 import math
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from sootsayer.catalogue import Said, say
 from sootsayer.catalogue_numbers import figure, unit_said
@@ -195,6 +196,7 @@ def units_like(unit: str) -> list[str]:
     return [unit, *(name for name in kin if name != unit)]
 
 
+@lru_cache(maxsize=1024)
 def _pair(from_unit: str, to_unit: str) -> tuple[Unit, Unit] | None:
     """Both units, or None when they are the same; refuses unlike dimensions."""
     source, target = unit_name(from_unit), unit_name(to_unit)
