@@ -195,7 +195,7 @@ def test_the_standard_library_knows_its_fields(define: Any) -> None:
     """`fields`, `is_dataclass`, `__match_args__`, slots: as if it had made them itself."""
     ours, theirs = both(define)
     assert [dataclasses.is_dataclass(kind) for kind in (ours, theirs)] == [True, True]
-    told = ("name", "default", "default_factory", "repr", "compare", "init", "hash")
+    told = ("name", "type", "default", "default_factory", "repr", "compare", "init", "hash")
     for mine, other in zip(dataclasses.fields(ours), dataclasses.fields(theirs), strict=True):
         assert all(getattr(mine, word) == getattr(other, word) for word in told), mine.name
     assert ours.__match_args__ == theirs.__match_args__

@@ -23,12 +23,13 @@ Key = Callable[[Any], Any]
 
 
 class _Field:
-    """What is said of a field: its default or what makes one, and where the field counts."""
+    """What is said of a field: its default or what makes one, where it counts, and its hint."""
 
-    __slots__ = ("compare", "default", "factory", "repr")
+    __slots__ = ("compare", "default", "factory", "hint", "repr")
 
     def __init__(self, default: Any, factory: Any, shown: bool, compare: bool) -> None:
         self.default, self.factory, self.repr, self.compare = default, factory, shown, compare
+        self.hint: Any = Any
 
 
 def _field(
@@ -58,7 +59,8 @@ def _made(cls: Any, frozen: bool, order: bool) -> Any:
     """The class anew, since a class is given its slots when it is made."""
     space = dict(cls.__dict__)
     above: dict[str, _Field] = getattr(cls, "_said_of_fields", {})
-    own = {name: _said(space.pop(name, MISSING)) for name in space.get("__annotations__", ())}
+    hints: dict[str, Any] = space.get("__annotations__", {})
+    own = {name: _said(space.pop(name, MISSING), hint) for name, hint in hints.items()}
     said = above | own
     for name in ("__dict__", "__weakref__"):
         space.pop(name, None)
@@ -95,12 +97,12 @@ def _init(made: Any, said: dict[str, _Field]) -> Any:
     return init_then
 
 
-def _said(default: Any) -> _Field:
-    if isinstance(default, _Field):
-        return default
+def _said(default: Any, hint: Any) -> _Field:
     if isinstance(default, (list, dict, set)):
         raise TypeError("one default for all things made: write field(default_factory=...)")
-    return _Field(default, MISSING, True, True)
+    said = default if isinstance(default, _Field) else _Field(default, MISSING, True, True)
+    said.hint = hint
+    return said
 
 
 def _key(names: Iterable[str]) -> Key:
@@ -175,7 +177,8 @@ def _standard_fields(of: Any) -> dict[str, Any]:
     for name, said in of._said_of_fields.items():
         given = {"default": said.default, "default_factory": said.factory}
         given = {word: value for word, value in given.items() if value is not MISSING}
-        listed.append((name, Any, dataclasses.field(repr=said.repr, compare=said.compare, **given)))
-    return {
-        each.name: each for each in dataclasses.fields(dataclasses.make_dataclass("Of", listed))
-    }
+        listed.append(
+            (name, said.hint, dataclasses.field(repr=said.repr, compare=said.compare, **given))
+        )
+    standard = dataclasses.make_dataclass("Of", listed, init=False, repr=False, eq=False)
+    return {each.name: each for each in dataclasses.fields(standard)}
