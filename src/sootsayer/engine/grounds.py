@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from sootsayer.engine.conditions import Value
-from sootsayer.engine.layout import Cells
-from sootsayer.engine.program import Program, Step
+from sootsayer.engine.program import Program
+from sootsayer.engine.sufficient import (
+    Sets,
+    TooMany,
+    either,
+    either_table,
+    first_of_least,
+    first_of_table,
+    tables,
+)
+from sootsayer.engine.supports import Seen, Support, compile_support
 from sootsayer.engine.waiting import Waits, awaits
 
 __all__ = ["Grounds", "Waits", "awaits", "minimal_grounds"]
 
-# Of so few slots each is tried by itself; of more, many are left out at once.
-FEW = 3
+# So few known slots make tables of at most a thousand bits, joined as quickly as any number.
+FEW = 10
 
 
 def minimal_grounds(
@@ -52,96 +61,76 @@ def minimal_grounds(
 
 
 class Grounds:
-    """The same for many slots of one case, which is loaded and decided once for all of them."""
+    """The same for many slots of one case, in one pass over the rules behind them.
+
+    Each slot is told with all the sets of known slots that decide it (see `sufficient`). Leaving
+    out one after another in sorted order ends at the set that is the smallest as a number, the
+    first name being its highest bit: so that is chosen, and it holds no other that decides.
+    """
 
     def __init__(
         self, program: Program, values: Mapping[str, Value], limits: Mapping[str, float]
     ) -> None:
         self._program, self._values, self._limits = program, values, limits
-        self._given = program.definitions.keys() & values.keys()
         self._cells = program.load(values, limits)
         program.evaluate(self._cells, None)
-        slots = program.layout.slot
-        for slot, blank in program.layout.blanks.items():
-            if self._cells[slots[slot]] is not None:
-                self._cells[blank] = None
+        self._seen: Seen = [None] * len(program.layout.slot)
+        self._wide: set[int] = set()  # slots with too many sets to tell
+        slots = {*program.inputs, *(program.definitions.keys() & values.keys())}
+        known = sorted(each for each in slots if self._cells[program.layout.slot[each]] is not None)
+        self._names: dict[Sets, tuple[str, ...]] = {}
+        self._known = known
+        self._few = len(known) <= FEW
+        self._either = either_table if self._few else either
+        for name, sets in zip(known, self._single(len(known)), strict=True):
+            self._seen[program.layout.slot[name]] = sets
+
+    def _single(self, count: int) -> Iterable[Sets]:
+        """For each known slot the sets that it is in."""
+        return tables(count) if self._few else (~(1 << n) for n in reversed(range(count)))
 
     def of(self, name: str) -> tuple[str, ...]:
         """As `minimal_grounds`."""
         program, cells = self._program, self._cells
-        if program.cyclic or not self._given.isdisjoint(program.cone((name,))):
-            return minimal_grounds(program, self._values, self._limits, name)
         goal = program.layout.slot[name]
         if cells[goal] is None:
             return ()
-        inputs, steps = program.deciding(name)
-        known = [pair for pair in inputs if cells[pair[0]] is not None]
-        before = [(i, cells[i]) for i, _ in known]
-        derived = [(i, cells[i]) for i, _ in steps]
-        kept = _Leaving(cells, steps, goal, before).needed()
-        for i, value in (*before, *derived):
-            cells[i] = value
-        return tuple(known[number][1] for number in kept)
+        if program.cyclic or not self._looked_into(program.deciding(name)):
+            return minimal_grounds(program, self._values, self._limits, name)
+        sets = self._seen[goal]
+        found = self._names.get(sets)
+        if found is None:
+            found = self._names[sets] = self._named(sets)
+        return found
+
+    def _looked_into(self, behind: Sequence[int]) -> bool:
+        """Find what decides these derived slots, each after those that it reads; false where
+        there are too many ways."""
+        seen, cells = self._seen, self._cells
+        for i in behind:
+            if seen[i] is None and cells[i] is not None:
+                if i in self._wide:
+                    return False
+                try:
+                    seen[i] = _support(self._program, i, cells[i])(cells, seen, self._either)
+                except TooMany:
+                    self._wide.add(i)
+                    return False
+        return True
+
+    def _named(self, sets: Sets | None) -> tuple[str, ...]:
+        if sets is None:
+            raise AssertionError("decided, but by nothing")
+        chosen = first_of_table(sets) if isinstance(sets, int) and self._few else first_of_least(sets)
+        top = len(self._known) - 1
+        return tuple(name for n, name in enumerate(self._known) if chosen >> top - n & 1)
 
 
-class _Leaving:
-    """Inputs (cell and value, in order) left out of cells until only those are left that decide
-    the goal. Whatever is decided stays so with more inputs: logic is monotone in what is known."""
-
-    def __init__(
-        self,
-        cells: Cells,
-        steps: Sequence[Step],
-        goal: int,
-        inputs: Sequence[tuple[int, Value]],
-    ) -> None:
-        self._cells, self._steps, self._goal, self._inputs = cells, steps, goal, inputs
-        self._value = cells[goal]
-
-    def needed(self) -> list[int]:
-        """The numbers of the inputs that stay: each the first without which, those before it that
-        do not stay being left out, what follows does not decide the goal."""
-        kept: list[int] = []
-        start, end = 0, len(self._inputs)
-        while start < end:
-            if end - start > FEW and self._stands_without(start, end):
-                break
-            first = self._first(start, end)
-            if first < end:
-                kept.append(first)
-            start = first + 1
-        return kept
-
-    def _first(self, start: int, end: int) -> int:
-        """The first input that cannot be left out with those from `start` on; else `end`."""
-        if end - start <= FEW:
-            while start < end and self._stands_without(start, start + 1):
-                start += 1
-            if start < end:
-                self._put_back(start, start + 1)
-            return start
-        low, high = start, end - 1
-        while low < high:
-            self._put_back(start, end)
-            middle = (low + high) // 2
-            if self._stands_without(start, middle + 1):
-                low = middle + 1
-            else:
-                high = middle
-        self._put_back(low, end)
-        for i, _ in self._inputs[start:low]:
-            self._cells[i] = None
-        return low
-
-    def _stands_without(self, start: int, end: int) -> bool:
-        """Leaves these out; whether the goal is decided as it was."""
-        cells = self._cells
-        for i, _ in self._inputs[start:end]:
-            cells[i] = None
-        for i, test in self._steps:
-            cells[i] = test(cells)
-        return cells[self._goal] == self._value
-
-    def _put_back(self, start: int, end: int) -> None:
-        for i, value in self._inputs[start:end]:
-            self._cells[i] = value
+def _support(program: Program, i: int, value: Value) -> Support:
+    """The closure that says what gives a derived slot its value."""
+    wanted = value is not False
+    found = program.supports.get((i, wanted))
+    if found is None:
+        definition = program.definitions[program.order[i - len(program.inputs)]]
+        found = program.supports[i, wanted] = compile_support(definition, wanted, program.layout)
+    return found

@@ -27,6 +27,7 @@ from sootsayer.engine.loader import Cell, Loader
 from sootsayer.engine.numbers import Number
 from sootsayer.engine.reading import leaves_of, limits_of, numbers_of, reads_of
 from sootsayer.engine.strata import NegativeCycle, closure, layers
+from sootsayer.engine.supports import Support
 
 __all__ = ["NegativeCycle", "Program", "compile_program"]
 
@@ -78,8 +79,9 @@ class Program:
         self._defined = frozenset(self.order)
         self._cones: dict[frozenset[str], frozenset[str]] = {}
         self._outs: dict[frozenset[str], list[tuple[str, int]]] = {}
-        self._decides: dict[str, tuple[list[Cell], list[Step]]] = {}
+        self._decides: dict[str, tuple[int, ...]] = {}
         self.compared: dict[str, tuple[Compared, ...]] = {}  # see `thresholds`
+        self.supports: dict[tuple[int, bool], Support] = {}  # see `grounds`
         self._needs: dict[frozenset[str], tuple[Cell, ...]] = {}
         self._loader = Loader(self.layout, self._inputs, self.order, self._limits)
 
@@ -128,14 +130,11 @@ class Program:
             return whole
         return closure((name,), self._reads, closed=values)
 
-    def deciding(self, name: str) -> tuple[list[Cell], list[Step]]:
-        """The input slots that a slot depends on, with their cells, sorted by name; and the steps
-        that decide it. Of a program without cycles, and nothing being given."""
+    def deciding(self, name: str) -> tuple[int, ...]:
+        """The cells of the derived slots that a slot depends on, itself last, in evaluation order."""
         found = self._decides.get(name)
         if found is None:
-            slot = self.layout.slot
-            inputs = [(slot[each], each) for each in sorted(self.reads(name))]
-            found = self._decides[name] = inputs, [step for _, step in self._chosen((name,))]
+            found = self._decides[name] = tuple(i for _, i in self._wanted((name,)))
         return found
 
     def leading_to(self, name: str) -> list[str]:

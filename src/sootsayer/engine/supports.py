@@ -1,0 +1,232 @@
+"""Conditions compiled once to closures that say which sets of known inputs decide them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from sootsayer.engine.closures import compile_condition
+from sootsayer.engine.comparing import compile_grade
+from sootsayer.engine.conditions import (
+    Compare,
+    Condition,
+    Const,
+    Definition,
+    Grade,
+    Known,
+    Limit,
+    Linear,
+    Not,
+    NotFitted,
+    OneOf,
+    Op,
+    Operand,
+    Rule,
+    Slot,
+    Truth,
+)
+from sootsayer.engine.layout import Cells, Layout, resolver
+from sootsayer.engine.numbers import HALVES, half, number
+from sootsayer.engine.reading import needed
+from sootsayer.engine.sufficient import ALWAYS, Either, Sets
+
+# The sets that decide each slot, by its cell; None where it is unknown or not yet looked at.
+Seen = list[Sets | None]
+
+# The sets that make a condition what it was compiled for; None where it is not that.
+Support = Callable[[Cells, Seen, Either], Sets | None]
+
+
+def compile_support(definition: Definition, wanted: bool, layout: Layout) -> Support:
+    """The sets that make a rule true, or if not `wanted` false; those that give a grade its
+    level. Read in settled cells, with the sets of every slot that the definition reads."""
+    if isinstance(definition, Rule):
+        absent = False if definition.absent_is_false else None
+        found = _condition(definition.when, wanted, layout, absent)
+    else:
+        found = _grade(definition, layout)
+    if definition.applies is None:
+        return found
+    return _every([_condition(definition.applies, True, layout, False), found])
+
+
+def _condition(part: Condition, wanted: bool, layout: Layout, absent: Truth) -> Support:
+    if isinstance(part, Not):
+        return _condition(part.part, not wanted, layout, absent)
+    if isinstance(part, Compare):
+        return _compare(part, wanted, layout, absent)
+    if isinstance(part, OneOf):
+        return _one_of(part, wanted, layout, absent)
+    if isinstance(part, Known):
+        return _known(part, wanted, layout)
+    parts = [_condition(each, wanted, layout, absent) for each in part.parts]
+    count = needed(part, wanted)
+    if count == len(parts):
+        return _every(parts)
+    return _some(parts) if count == 1 else _count(count, parts)
+
+
+def _one_of(part: OneOf, wanted: bool, layout: Layout, absent: Truth) -> Support:
+    i, test = layout.slot[part.slot], compile_condition(part, layout, absent)
+
+    def support(cells: Cells, seen: Seen, _either: Either) -> Sets | None:
+        return seen[i] if test(cells) is wanted else None
+
+    def flag(cells: Cells, seen: Seen, _either: Either) -> Sets | None:
+        x = cells[i]
+        if x is True or x is False:
+            return seen[i] if x is looked_for else None
+        return seen[i] if x is not None and test(cells) is wanted else None
+
+    if len(part.values) == 1 and isinstance(part.values[0], bool):
+        looked_for = part.values[0] is wanted
+        return flag
+    return support
+
+
+def _known(part: Known, wanted: bool, layout: Layout) -> Support:
+    """What is known rests on itself; that a thing is not known, on nothing."""
+    i = layout.slot[part.slot]
+    if wanted:
+        return lambda _cells, seen, _either: seen[i]
+    return lambda cells, _seen, _either: ALWAYS if cells[i] is None else None
+
+
+def _compare(part: Compare, wanted: bool, layout: Layout, absent: Truth) -> Support:
+    if not any(isinstance(each, Slot | Linear) for each in part.operands):
+        i, test = layout.slot[part.slot], compile_condition(part, layout, absent)
+        return lambda cells, seen, _either: seen[i] if test(cells) is wanted else None
+    halves = [
+        _half(test, part.slot, operand, wanted, layout, absent)
+        for test, operand in zip(HALVES[part.op], part.operands, strict=True)
+    ]
+    # Between is both of its halves, outside either; denied the other way round.
+    return _some(halves) if (part.op is Op.OUTSIDE) is wanted else _every(halves)
+
+
+def _half(
+    test: Callable[[float, float], bool],
+    slot: str,
+    operand: Operand,
+    wanted: bool,
+    layout: Layout,
+    absent: Truth,
+) -> Support:
+    i, number_of, sets_of = layout.slot[slot], resolver(operand, layout), _operand(operand, layout)
+
+    def support(cells: Cells, seen: Seen, either: Either) -> Sets | None:
+        left, right = number(cells[i]), number_of(cells)
+        if half(test, left, right, absent) is not wanted:
+            return None
+        one, other = seen[i], sets_of(cells, seen, either)
+        if isinstance(left, NotFitted):  # either side suffices that is not fitted
+            return _joined(one, other, either) if isinstance(right, NotFitted) else one
+        return other if isinstance(right, NotFitted) else _both(one, other)
+
+    return support
+
+
+def _operand(operand: Operand, layout: Layout) -> Support:
+    """The sets that give an operand its number, or make it one that is not fitted."""
+    if isinstance(operand, Const | Limit):
+        return lambda _cells, _seen, _either: ALWAYS
+    if isinstance(operand, Slot):
+        i = layout.slot[operand.name]
+        return lambda _cells, seen, _either: seen[i]
+    parts = [
+        (resolver(each, layout), _operand(each, layout))
+        for each in (operand.times, operand.of, operand.plus)
+    ]
+
+    def linear(cells: Cells, seen: Seen, either: Either) -> Sets | None:
+        found: Sets | None = None
+        for number_of, sets_of in parts:
+            if isinstance(number_of(cells), NotFitted):
+                found = _joined(found, sets_of(cells, seen, either), either)
+        if found is not None:
+            return found
+        found = ALWAYS
+        for _, sets_of in parts:
+            found = _both(found, sets_of(cells, seen, either))
+        return found
+
+    return linear
+
+
+def _grade(grade: Grade, layout: Layout) -> Support:
+    """The number, and every cut up to the first that it is below."""
+    i, level_of = layout.slot[grade.of], compile_grade(grade, layout)
+    cuts = [(n, _operand(cut, layout)) for n, cut in enumerate(grade.cuts)]
+    moving = [(n, sets) for n, sets in cuts if not isinstance(grade.cuts[n], Const | Limit)]
+    rank = {level: n for n, level in enumerate(grade.levels)}
+
+    def support(cells: Cells, seen: Seen, either: Either) -> Sets | None:
+        level = level_of(cells)
+        if level is None:
+            return None
+        found = seen[i]
+        for n, sets_of in moving:
+            if n <= rank[level]:
+                found = _both(found, sets_of(cells, seen, either))
+        return found
+
+    return support
+
+
+def _every(parts: Sequence[Support]) -> Support:
+    if len(parts) == 1:
+        return parts[0]
+
+    def every(cells: Cells, seen: Seen, either: Either) -> Sets | None:
+        found: Sets = ALWAYS
+        for part in parts:
+            sets = part(cells, seen, either)
+            if sets is None:
+                return None
+            found &= sets
+        return found
+
+    return every
+
+
+def _some(parts: Sequence[Support]) -> Support:
+    if len(parts) == 1:
+        return parts[0]
+
+    def some(cells: Cells, seen: Seen, either: Either) -> Sets | None:
+        found: Sets | None = None
+        for part in parts:
+            sets = part(cells, seen, either)
+            if sets is not None:
+                found = sets if found is None else either(found, sets)
+        return found
+
+    return some
+
+
+def _count(count: int, parts: Sequence[Support]) -> Support:
+    """At least so many: for each number up to it, the sets that decide so many of the parts yet."""
+    if count <= 0:
+        return lambda _cells, _seen, _either: ALWAYS
+    if count > len(parts):
+        return lambda _cells, _seen, _either: None
+
+    def at_least(cells: Cells, seen: Seen, either: Either) -> Sets | None:
+        reached: list[Sets | None] = [ALWAYS, *[None] * count]
+        for part in parts:
+            sets = part(cells, seen, either)
+            if sets is not None:
+                for n in range(count, 0, -1):
+                    reached[n] = _joined(reached[n], _both(reached[n - 1], sets), either)
+        return reached[count]
+
+    return at_least
+
+
+def _both(one: Sets | None, other: Sets | None) -> Sets | None:
+    return None if one is None or other is None else one & other
+
+
+def _joined(one: Sets | None, other: Sets | None, either: Either) -> Sets | None:
+    if one is None or other is None:
+        return other if one is None else one
+    return either(one, other)
