@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from typing import cast
 
 from sootsayer.engine.conditions import Value
+from sootsayer.engine.layout import Cells
 from sootsayer.engine.program import Program
-from sootsayer.engine.sufficient import (
-    Sets,
-    TooMany,
-    either,
-    either_table,
-    first_of_least,
-    first_of_table,
-    tables,
-)
+from sootsayer.engine.sufficient import Form, Sets, TooManySetsError, least_form, table_form
 from sootsayer.engine.supports import Seen, Support, compile_support
 from sootsayer.engine.waiting import Waits, awaits
 
@@ -65,7 +59,7 @@ class Grounds:
 
     Each slot is told with all the sets of known slots that decide it (see `sufficient`). Leaving
     out one after another in sorted order ends at the set that is the smallest as a number, the
-    first name being its highest bit: so that is chosen, and it holds no other that decides.
+    first name being its highest bit: so that one is chosen, and it holds no other that decides.
     """
 
     def __init__(
@@ -74,63 +68,62 @@ class Grounds:
         self._program, self._values, self._limits = program, values, limits
         self._cells = program.load(values, limits)
         program.evaluate(self._cells, None)
-        self._seen: Seen = [None] * len(program.layout.slot)
+        given = sorted(program.definitions.keys() & values.keys())
+        self._form = form = _form(program, self._cells, given)
+        self._seen: Seen = [*form.alone[: len(program.inputs)], *[None] * len(program.order)]
+        for i in map(program.layout.slot.__getitem__, given):
+            self._seen[i] = form.alone[i]
         self._wide: set[int] = set()  # slots with too many sets to tell
-        slots = {*program.inputs, *(program.definitions.keys() & values.keys())}
-        known = sorted(each for each in slots if self._cells[program.layout.slot[each]] is not None)
-        self._names: dict[Sets, tuple[str, ...]] = {}
-        self._known = known
-        self._few = len(known) <= FEW
-        self._either = either_table if self._few else either
-        for name, sets in zip(known, self._single(len(known)), strict=True):
-            self._seen[program.layout.slot[name]] = sets
-
-    def _single(self, count: int) -> Iterable[Sets]:
-        """For each known slot the sets that it is in."""
-        return tables(count) if self._few else (~(1 << n) for n in reversed(range(count)))
 
     def of(self, name: str) -> tuple[str, ...]:
         """As `minimal_grounds`."""
-        program, cells = self._program, self._cells
+        program = self._program
         goal = program.layout.slot[name]
-        if cells[goal] is None:
+        if self._cells[goal] is None:
             return ()
         if program.cyclic or not self._looked_into(program.deciding(name)):
             return minimal_grounds(program, self._values, self._limits, name)
-        sets = self._seen[goal]
-        found = self._names.get(sets)
-        if found is None:
-            found = self._names[sets] = self._named(sets)
-        return found
+        sets = cast(Sets, self._seen[goal])
+        found = self._form.names.get(sets)
+        return self._form.named(sets) if found is None else found
 
     def _looked_into(self, behind: Sequence[int]) -> bool:
         """Find what decides these derived slots, each after those that it reads; false where
         there are too many ways."""
-        seen, cells = self._seen, self._cells
+        seen, cells, program = self._seen, self._cells, self._program
         for i in behind:
-            if seen[i] is None and cells[i] is not None:
-                if i in self._wide:
-                    return False
-                try:
-                    seen[i] = _support(self._program, i, cells[i])(cells, seen, self._either)
-                except TooMany:
-                    self._wide.add(i)
-                    return False
+            value = cells[i]
+            if seen[i] is not None or value is None:
+                continue
+            if i in self._wide:
+                return False
+            wanted = value is not False
+            support = program.supports.get((i, wanted)) or _support(program, i, wanted)
+            try:
+                seen[i] = support(cells, seen, self._form.either)
+            except TooManySetsError:
+                self._wide.add(i)
+                return False
         return True
 
-    def _named(self, sets: Sets | None) -> tuple[str, ...]:
-        if sets is None:
-            raise AssertionError("decided, but by nothing")
-        chosen = first_of_table(sets) if isinstance(sets, int) and self._few else first_of_least(sets)
-        top = len(self._known) - 1
-        return tuple(name for n, name in enumerate(self._known) if chosen >> top - n & 1)
 
-
-def _support(program: Program, i: int, value: Value) -> Support:
-    """The closure that says what gives a derived slot its value."""
-    wanted = value is not False
-    found = program.supports.get((i, wanted))
+def _form(program: Program, cells: Cells, given: Sequence[str]) -> Form:
+    """The form for what is known: one for each few slots, one for all cases where more are."""
+    slot, inputs = program.layout.slot, len(program.inputs)
+    few = inputs - cells[:inputs].count(None) + len(given) <= FEW
+    known = [name for name in (*program.inputs, *given) if cells[slot[name]] is not None]
+    told = tuple(sorted(known)) if few else ()
+    found = program.forms.get(told if few else None)
     if found is None:
-        definition = program.definitions[program.order[i - len(program.inputs)]]
-        found = program.supports[i, wanted] = compile_support(definition, wanted, program.layout)
+        if len(program.forms) > 64:
+            program.forms.clear()
+        found = table_form(told, slot) if few else least_form(sorted(slot), slot)
+        program.forms[told if few else None] = found
+    return found
+
+
+def _support(program: Program, i: int, wanted: bool) -> Support:
+    """The closure that says what gives a derived slot its value."""
+    definition = program.definitions[program.order[i - len(program.inputs)]]
+    found = program.supports[i, wanted] = compile_support(definition, wanted, program.layout)
     return found

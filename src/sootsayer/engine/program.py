@@ -27,6 +27,7 @@ from sootsayer.engine.loader import Cell, Loader
 from sootsayer.engine.numbers import Number
 from sootsayer.engine.reading import leaves_of, limits_of, numbers_of, reads_of
 from sootsayer.engine.strata import NegativeCycle, closure, layers
+from sootsayer.engine.sufficient import Form
 from sootsayer.engine.supports import Support
 
 __all__ = ["NegativeCycle", "Program", "compile_program"]
@@ -82,6 +83,7 @@ class Program:
         self._decides: dict[str, tuple[int, ...]] = {}
         self.compared: dict[str, tuple[Compared, ...]] = {}  # see `thresholds`
         self.supports: dict[tuple[int, bool], Support] = {}  # see `grounds`
+        self.forms: dict[tuple[str, ...] | None, Form] = {}
         self._needs: dict[frozenset[str], tuple[Cell, ...]] = {}
         self._loader = Loader(self.layout, self._inputs, self.order, self._limits)
 
@@ -131,7 +133,7 @@ class Program:
         return closure((name,), self._reads, closed=values)
 
     def deciding(self, name: str) -> tuple[int, ...]:
-        """The cells of the derived slots that a slot depends on, itself last, in evaluation order."""
+        """The cells of the derived slots that a slot depends on, with it, in evaluation order."""
         found = self._decides.get(name)
         if found is None:
             found = self._decides[name] = tuple(i for _, i in self._wanted((name,)))

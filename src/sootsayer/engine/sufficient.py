@@ -12,28 +12,35 @@ inputs of which each conclusion reads a few.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from operator import or_
 
-# Of more least sets than these the products grow too large: then the caller must do otherwise.
+# Of more least sets than these only the first are kept, for the products would grow too large.
 MOST = 12
 
 # Nothing need be known: the empty set decides. The same in both forms.
 ALWAYS = -1
 
 
-class TooMany(Exception):
+class TooManySetsError(Exception):
     """There are more least sets than are worth telling apart."""
 
 
 @dataclass(frozen=True, slots=True)
 class Several:
-    """The complements of least sets, none of which holds another."""
+    """The complements of least sets, none of which holds another, the smallest set first.
+
+    `more`: larger ones were left out. The smallest is still the smallest, here and of one thing or
+    another, but not of two at once.
+    """
 
     sets: tuple[int, ...]
+    more: bool = False
 
     def __and__(self, other: Sets) -> Sets:
+        if self.more or (isinstance(other, Several) and other.more):
+            raise TooManySetsError
         return _least({one & each for one in self.sets for each in _sets(other)})
 
     __rand__ = __and__
@@ -45,11 +52,41 @@ Either = Callable[[Sets, Sets], Sets]
 
 def either(one: Sets, other: Sets) -> Sets:
     """The sets that decide one thing or another, as least sets."""
-    return _least({*_sets(one), *_sets(other)})
+    if one == other:
+        return one
+    more = (isinstance(one, Several) and one.more) or (isinstance(other, Several) and other.more)
+    return _least({*_sets(one), *_sets(other)}, more)
 
 
-# The same as tables.
-either_table: Either = or_
+@dataclass(frozen=True, slots=True)
+class Form:
+    """How sets are told: of these slots, with the sets that each alone is in, by its cell.
+
+    `names`: sets met before, with the slots of the one that is chosen.
+    """
+
+    slots: Sequence[str]
+    alone: list[Sets | None]
+    either: Either
+    first: Callable[[Sets], int]
+    names: dict[Sets, tuple[str, ...]] = field(default_factory=dict)
+
+    def named(self, sets: Sets) -> tuple[str, ...]:
+        """The slots, in order, of the smallest of these sets as a number: none smaller decides."""
+        if len(self.names) > 4096:
+            self.names.clear()
+        return self.names.setdefault(sets, tuple(_members(self.first(sets), self.slots)))
+
+
+def table_form(slots: Sequence[str], cells: Mapping[str, int]) -> Form:
+    """Tables over these sorted slots; `cells` says which cell each is."""
+    return Form(slots, _by_cell(slots, tables(len(slots)), cells), or_, _first_of_table)
+
+
+def least_form(slots: Sequence[str], cells: Mapping[str, int]) -> Form:
+    """Least sets over these sorted slots; `cells` says which cell each is."""
+    alone = [~(1 << bit) for bit in reversed(range(len(slots)))]
+    return Form(slots, _by_cell(slots, alone, cells), either, _first_of_least)
 
 
 def tables(count: int) -> list[int]:
@@ -64,27 +101,45 @@ def tables(count: int) -> list[int]:
     return found
 
 
-def first_of_table(table: int) -> int:
-    """The set chosen of a table: as a number the smallest, so none smaller decides."""
+def _by_cell(
+    slots: Sequence[str], alone: Sequence[Sets], cells: Mapping[str, int]
+) -> list[Sets | None]:
+    found: list[Sets | None] = [None] * len(cells)
+    for name, sets in zip(slots, alone, strict=True):
+        found[cells[name]] = sets
+    return found
+
+
+def _first_of_table(table: Sets) -> int:
+    assert isinstance(table, int)
     return (table & -table).bit_length() - 1
 
 
-def first_of_least(sets: Sets) -> int:
-    """The same of least sets."""
-    return ~(sets if isinstance(sets, int) else max(sets.sets))
+def _first_of_least(sets: Sets) -> int:
+    return ~(sets if isinstance(sets, int) else sets.sets[0])
+
+
+def _members(chosen: int, slots: Sequence[str]) -> Iterator[str]:
+    """The slots in a set, in their order: the first is its highest bit."""
+    top = len(slots) - 1
+    while chosen:
+        bit = chosen.bit_length() - 1
+        yield slots[top - bit]
+        chosen ^= 1 << bit
 
 
 def _sets(sets: Sets) -> tuple[int, ...]:
     return (sets,) if isinstance(sets, int) else sets.sets
 
 
-def _least(found: Iterable[int]) -> Sets:
+def _least(found: Iterable[int], more: bool = False) -> Sets:
     """Those of these complements whose sets hold no other."""
     least: list[int] = []
-    # As numbers larger sets have smaller complements: what a set can hold comes before it.
+    # The smaller set has the larger complement: what a set can hold comes before it.
     for each in sorted(found, reverse=True):
         if all(each & other != each for other in least):
+            if len(least) == MOST:
+                more = True
+                break
             least.append(each)
-    if len(least) > MOST:
-        raise TooMany
-    return least[0] if len(least) == 1 else Several(tuple(least))
+    return least[0] if len(least) == 1 and not more else Several(tuple(least), more)

@@ -29,7 +29,7 @@ from sootsayer.engine.numbers import HALVES, half, number
 from sootsayer.engine.reading import needed
 from sootsayer.engine.sufficient import ALWAYS, Either, Sets
 
-# The sets that decide each slot, by its cell; None where it is unknown or not yet looked at.
+# The sets that decide each slot, by its cell; of one that is unknown it means nothing.
 Seen = list[Sets | None]
 
 # The sets that make a condition what it was compiled for; None where it is not that.
@@ -87,7 +87,7 @@ def _known(part: Known, wanted: bool, layout: Layout) -> Support:
     """What is known rests on itself; that a thing is not known, on nothing."""
     i = layout.slot[part.slot]
     if wanted:
-        return lambda _cells, seen, _either: seen[i]
+        return lambda cells, seen, _either: None if cells[i] is None else seen[i]
     return lambda cells, _seen, _either: ALWAYS if cells[i] is None else None
 
 
