@@ -176,7 +176,7 @@ class Fact:
 class FactSheet:
     """All facts in force as of one entry, for one round.
 
-    `by_source`: slot to facts, best source first, one fact a source (the later entry).
+    `by_source`: slot, sorted, to facts, best source first, one fact a source (the later entry).
     `round` is the newest round that has readings, None before the first.
     """
 

@@ -37,6 +37,9 @@ Step = tuple[int, Test | Level]
 # A slot compared, with what, and the input slots that the comparison cuts.
 Compared = tuple[str, Operand, tuple[str, ...]]
 
+# Derived slots with what their definitions compare.
+Comparing = tuple[tuple[str, tuple[Compared, ...]], ...]
+
 
 class Program:
     """Compiled definitions.
@@ -81,7 +84,7 @@ class Program:
         self._cones: dict[frozenset[str], frozenset[str]] = {}
         self._outs: dict[frozenset[str], list[tuple[str, int]]] = {}
         self._decides: dict[str, tuple[int, ...]] = {}
-        self.compared: dict[str, tuple[Compared, ...]] = {}  # see `thresholds`
+        self.compared: dict[str, Comparing] = {}  # see `thresholds`
         self.supports: dict[tuple[int, bool], Support] = {}  # see `grounds`
         self.forms: dict[tuple[str, ...] | None, Form] = {}
         self._needs: dict[frozenset[str], tuple[Cell, ...]] = {}

@@ -22,12 +22,17 @@ MOST_BRANCHED = 6  # readings branched over at once, the nearest to their cuts f
 
 
 def weights(
-    program: Program, view: View, limits: Mapping[str, float], name: str, levels: tuple[str, ...]
+    program: Program,
+    view: View,
+    limits: Mapping[str, float],
+    name: str,
+    levels: tuple[str, ...],
+    value: Value,
 ) -> tuple[float, ...]:
     """The weight of each level of finding `name` as virtual evidence, lowest level first.
 
-    Hard readings give one 1 and otherwise 0. What a branch leaves unknown speaks for no
-    level, so it counts for all of them alike.
+    `value`: what the view decides it to be. Hard readings give its level 1 and the others 0. What
+    a branch leaves unknown speaks for no level, so it counts for all of them alike.
     """
     definition = program.definitions[name]
     if isinstance(definition, Grade):
@@ -37,7 +42,8 @@ def weights(
     totals = dict.fromkeys(levels, 0.0)
     open_weight = 0.0
     for weight, values in branches(program, view, limits, name):
-        level = as_level(program.run(values, limits, only=(name,))[name])
+        same = values is view.values
+        level = as_level(value if same else program.run(values, limits, only=(name,))[name])
         if level is None:
             open_weight += weight
         else:
@@ -84,7 +90,8 @@ def branches(
 def worse_ends(
     program: Program, view: View, limits: Mapping[str, float], name: str
 ) -> Iterator[Mapping[str, Value]]:
-    """The values with every reading that has a cut inside its band at either end of the band."""
+    """The values with every reading that has a cut inside its band at either end of the band;
+    nothing where there is none."""
     ends: list[tuple[str, tuple[float, float]]] = []
     for slot, cuts in thresholds(program, view.values, limits, name).items():
         value = view.values.get(slot)
@@ -94,6 +101,8 @@ def worse_ends(
         reach = BAND * fact.sd
         if any(abs(value - cut) <= reach for cut in cuts):
             ends.append((slot, (value - reach, value + reach)))
+    if not ends:
+        return
     for ways in product(*(pair for _, pair in ends)):
         changed = dict(view.values)
         changed.update(zip((slot for slot, _ in ends), ways, strict=True))
