@@ -83,10 +83,12 @@ class Program:
         self._defined = frozenset(self.order)
         self._cones: dict[frozenset[str], frozenset[str]] = {}
         self._outs: dict[frozenset[str], list[tuple[str, int]]] = {}
+        self._behind: dict[str, frozenset[str]] = {}
         self._decides: dict[str, tuple[int, ...]] = {}
         self.compared: dict[str, Comparing] = {}  # see `thresholds`
         self.supports: dict[tuple[int, bool], Support] = {}  # see `grounds`
         self.forms: dict[tuple[str, ...] | None, Form] = {}
+        self.waiting: dict[str, tuple[str, ...]] = {}  # see `waiting`
         self._needs: dict[frozenset[str], tuple[Cell, ...]] = {}
         self._loader = Loader(self.layout, self._inputs, self.order, self._limits)
 
@@ -111,7 +113,10 @@ class Program:
 
     def reads(self, name: str) -> frozenset[str]:
         """The input slots that a slot depends on. Raises KeyError for an unknown name."""
-        return self.cone((name,)) & self.inputs
+        found = self._behind.get(name)
+        if found is None:
+            found = self._behind[name] = self.cone((name,)) & self.inputs
+        return found
 
     def cone(self, names: Iterable[str]) -> frozenset[str]:
         """All slots, derived and input, that `names` depend on, themselves included.
