@@ -33,12 +33,12 @@ def thresholds(
     comparison of two slots cuts each of them at what the other one makes of it. A cut that
     is not known, or that no value of the slot can reach, is left out; so is a slot without
     cuts, and all that stands before a derived slot given in `values`. Raises KeyError for
-    an unknown name or a missing limit.
+    an unknown name, or where anything is compared for a missing limit.
     """
-    program.check_limits(limits)
     comparing = _comparing(program, name)
     if not comparing:
         return {}
+    program.check_limits(limits)
     cone = program.cone_given(name, values)
     found: dict[str, set[float]] = {}
     for derived, compared in comparing:

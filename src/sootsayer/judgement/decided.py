@@ -22,7 +22,7 @@ def decided_by(work: Workings, old: frozenset[int]) -> dict[str, Value]:
         seen_by.setdefault(id(seen), []).append(name)
     found: dict[str, Value] = {}
     for names in seen_by.values():
-        left = _young_part(work.decided_in[names[0]], old)
+        left = _young_part(work, names, old)
         found.update(_again(work, names, left))
     return {name: found[name] for name in work.decided_in}
 
@@ -34,11 +34,14 @@ def close_ones(work: Workings) -> frozenset[str]:
     )
 
 
-def _young_part(seen: View, old: frozenset[int]) -> View | None:
-    """What a view has without the facts of these ids; None where that is all of it."""
-    if old.isdisjoint(map(id, seen.facts.values())):
+def _young_part(work: Workings, names: Sequence[str], old: frozenset[int]) -> View | None:
+    """What the view in which these were decided has without the facts of these ids; None where
+    none of them was read for it."""
+    seen, reads = work.decided_in[names[0]], work.rulebook.program.reads
+    read = {slot for name in names for slot in reads(name) if slot in seen.facts}
+    gone = {slot for slot in read if id(seen.facts[slot]) in old}
+    if not gone:
         return None
-    gone = {slot for slot, fact in seen.facts.items() if id(fact) in old}
     return View(seen.facts, {slot: v for slot, v in seen.values.items() if slot not in gone})
 
 

@@ -143,7 +143,14 @@ def _minutes(work: Workings) -> dict[int, float | None]:
     facts |= {id(fact): fact for fact in work.codes.values()}
     views = {id(seen): seen for seen in work.decided_in.values()}.values()
     facts |= {id(fact): fact for seen in views for fact in seen.facts.values()}
-    return {i: age_of(work, fact) for i, fact in facts.items()}
+    ages: dict[tuple[int, int], float | None] = {}  # what was entered together is as old
+    minutes: dict[int, float | None] = {}
+    for i, fact in facts.items():
+        entered = id(fact.at), fact.entry
+        if entered not in ages:
+            ages[entered] = age_of(work, fact)
+        minutes[i] = ages[entered]
+    return minutes
 
 
 def _fresh_view(work: Workings, old: frozenset[int]) -> View:
