@@ -74,6 +74,7 @@ class Grounds:
         for i in map(program.layout.slot.__getitem__, given):
             self._seen[i] = form.alone[i]
         self._wide: set[int] = set()  # slots with too many sets to tell
+        self._told = program.cyclic
 
     def of(self, name: str) -> tuple[str, ...]:
         """As `minimal_grounds`."""
@@ -81,30 +82,32 @@ class Grounds:
         goal = program.layout.slot[name]
         if self._cells[goal] is None:
             return ()
-        if program.cyclic or not self._looked_into(program.deciding(name)):
+        if not self._told:
+            self._tell()
+        if program.cyclic or goal in self._wide:
             return minimal_grounds(program, self._values, self._limits, name)
         sets = cast(Sets, self._seen[goal])
         found = self._form.names.get(sets)
         return self._form.named(sets) if found is None else found
 
-    def _looked_into(self, behind: Sequence[int]) -> bool:
-        """Find what decides these derived slots, each after those that it reads; false where
-        there are too many ways."""
-        seen, cells, program = self._seen, self._cells, self._program
-        for i in behind:
+    def _tell(self) -> None:
+        """Find what decides each derived slot, in the order in which they read one another."""
+        seen, cells, either = self._seen, self._cells, self._form.either
+        program, first = self._program, len(self._program.inputs)
+        false, true = program.supports
+        for i in range(first, first + len(program.order)):
             value = cells[i]
-            if seen[i] is not None or value is None:
+            if value is None or seen[i] is not None:  # unknown, or given
                 continue
-            if i in self._wide:
-                return False
-            wanted = value is not False
-            support = program.supports.get((i, wanted)) or _support(program, i, wanted)
+            if self._wide and not self._wide.isdisjoint(program.deciding(program.order[i - first])):
+                self._wide.add(i)
+                continue
+            support = false[i - first] if value is False else true[i - first]
             try:
-                seen[i] = support(cells, seen, self._form.either)
+                seen[i] = (support or _support(program, i - first, value))(cells, seen, either)
             except TooManySetsError:
                 self._wide.add(i)
-                return False
-        return True
+        self._told = True
 
 
 def _form(program: Program, cells: Cells, given: Sequence[str]) -> Form:
@@ -122,8 +125,8 @@ def _form(program: Program, cells: Cells, given: Sequence[str]) -> Form:
     return found
 
 
-def _support(program: Program, i: int, wanted: bool) -> Support:
+def _support(program: Program, number: int, value: Value) -> Support:
     """The closure that says what gives a derived slot its value."""
-    definition = program.definitions[program.order[i - len(program.inputs)]]
-    found = program.supports[i, wanted] = compile_support(definition, wanted, program.layout)
+    wanted, definition = value is not False, program.definitions[program.order[number]]
+    found = program.supports[wanted][number] = compile_support(definition, wanted, program.layout)
     return found

@@ -86,7 +86,11 @@ class Program:
         self._behind: dict[str, frozenset[str]] = {}
         self._decides: dict[str, tuple[int, ...]] = {}
         self.compared: dict[str, Comparing] = {}  # see `thresholds`
-        self.supports: dict[tuple[int, bool], Support] = {}  # see `grounds`
+        # What makes each derived slot false, and what gives it any other value: see `grounds`.
+        self.supports: tuple[list[Support | None], list[Support | None]] = (
+            [None] * len(self.order),
+            [None] * len(self.order),
+        )
         self.forms: dict[tuple[str, ...] | None, Form] = {}
         self.waiting: dict[str, tuple[str, ...]] = {}  # see `waiting`
         self._needs: dict[frozenset[str], tuple[Cell, ...]] = {}

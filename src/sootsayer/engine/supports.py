@@ -24,6 +24,7 @@ from sootsayer.engine.conditions import (
     Slot,
     Truth,
 )
+from sootsayer.engine.joining import Flag, flag_of, flattened
 from sootsayer.engine.layout import Cells, Layout, resolver
 from sootsayer.engine.numbers import HALVES, half, number
 from sootsayer.engine.reading import needed
@@ -58,11 +59,18 @@ def _condition(part: Condition, wanted: bool, layout: Layout, absent: Truth) -> 
         return _one_of(part, wanted, layout, absent)
     if isinstance(part, Known):
         return _known(part, wanted, layout)
-    parts = [_condition(each, wanted, layout, absent) for each in part.parts]
     count = needed(part, wanted)
-    if count == len(parts):
-        return _every(parts)
-    return _some(parts) if count == 1 else _count(count, parts)
+    if count not in (1, len(part.parts)):
+        return _count(count, [_condition(each, wanted, layout, absent) for each in part.parts])
+    flags: list[Flag] = []
+    parts: list[Support] = []
+    for each, denied in flattened(part, not wanted):
+        flag = flag_of(each, layout, absent, denied)
+        if flag is None:
+            parts.append(_condition(each, not denied, layout, absent))
+        else:
+            flags.append(flag)
+    return _every(parts, flags) if count == len(part.parts) else _some(parts, flags)
 
 
 def _one_of(part: OneOf, wanted: bool, layout: Layout, absent: Truth) -> Support:
@@ -172,12 +180,18 @@ def _grade(grade: Grade, layout: Layout) -> Support:
     return support
 
 
-def _every(parts: Sequence[Support]) -> Support:
-    if len(parts) == 1:
+def _every(parts: Sequence[Support], flags: Sequence[Flag] = ()) -> Support:
+    if len(parts) == 1 and not flags:
         return parts[0]
+    if len(flags) == 2 and not parts:
+        return _two_flags(flags[0], flags[1])
 
     def every(cells: Cells, seen: Seen, either: Either) -> Sets | None:
         found: Sets = ALWAYS
+        for i, value in flags:
+            if cells[i] is not value:
+                return None
+            found &= seen[i]  # type: ignore[operator]
         for part in parts:
             sets = part(cells, seen, either)
             if sets is None:
@@ -188,12 +202,24 @@ def _every(parts: Sequence[Support]) -> Support:
     return every
 
 
-def _some(parts: Sequence[Support]) -> Support:
-    if len(parts) == 1:
+def _two_flags(one: Flag, other: Flag) -> Support:
+    (i, a), (j, b) = one, other
+
+    def both(cells: Cells, seen: Seen, _either: Either) -> Sets | None:
+        return seen[i] & seen[j] if cells[i] is a and cells[j] is b else None  # type: ignore[operator]
+
+    return both
+
+
+def _some(parts: Sequence[Support], flags: Sequence[Flag] = ()) -> Support:
+    if len(parts) == 1 and not flags:
         return parts[0]
 
     def some(cells: Cells, seen: Seen, either: Either) -> Sets | None:
         found: Sets | None = None
+        for i, value in flags:
+            if cells[i] is value:
+                found = seen[i] if found is None else _joined(found, seen[i], either)
         for part in parts:
             sets = part(cells, seen, either)
             if sets is not None:
