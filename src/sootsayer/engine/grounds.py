@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import cast
 
 from sootsayer.engine.conditions import Value
 from sootsayer.engine.layout import Cells
 from sootsayer.engine.program import Program
-from sootsayer.engine.sufficient import Form, Sets, TooManySetsError, least_form, table_form
+from sootsayer.engine.sufficient import (
+    NOT_YET,
+    Form,
+    TooManySetsError,
+    least_form,
+    table_form,
+)
 from sootsayer.engine.supports import Seen, Support, compile_support
 from sootsayer.engine.waiting import Waits, awaits
 
@@ -70,7 +75,7 @@ class Grounds:
         program.evaluate(self._cells, None)
         given = sorted(program.definitions.keys() & values.keys())
         self._form = form = _form(program, self._cells, given)
-        self._seen: Seen = [*form.alone[: len(program.inputs)], *[None] * len(program.order)]
+        self._seen: Seen = [*form.alone[: len(program.inputs)], *[NOT_YET] * len(program.order)]
         for i in map(program.layout.slot.__getitem__, given):
             self._seen[i] = form.alone[i]
         self._wide: set[int] = set()  # slots with too many sets to tell
@@ -86,7 +91,7 @@ class Grounds:
             self._tell()
         if program.cyclic or goal in self._wide:
             return minimal_grounds(program, self._values, self._limits, name)
-        sets = cast(Sets, self._seen[goal])
+        sets = self._seen[goal]
         found = self._form.names.get(sets)
         return self._form.named(sets) if found is None else found
 
@@ -97,14 +102,15 @@ class Grounds:
         false, true = program.supports
         for i in range(first, first + len(program.order)):
             value = cells[i]
-            if value is None or seen[i] is not None:  # unknown, or given
+            if value is None or seen[i] != NOT_YET:  # unknown, or given
                 continue
             if self._wide and not self._wide.isdisjoint(program.deciding(program.order[i - first])):
                 self._wide.add(i)
                 continue
             support = false[i - first] if value is False else true[i - first]
             try:
-                seen[i] = (support or _support(program, i - first, value))(cells, seen, either)
+                sets = (support or _support(program, i - first, value))(cells, seen, either)
+                seen[i] = sets  # type: ignore[assignment]  # what is decided has what decides it
             except TooManySetsError:
                 self._wide.add(i)
         self._told = True
@@ -114,14 +120,16 @@ def _form(program: Program, cells: Cells, given: Sequence[str]) -> Form:
     """The form for what is known: one for each few slots, one for all cases where more are."""
     slot, inputs = program.layout.slot, len(program.inputs)
     few = inputs - cells[:inputs].count(None) + len(given) <= FEW
-    known = [name for name in (*program.inputs, *given) if cells[slot[name]] is not None]
-    told = tuple(sorted(known)) if few else ()
-    found = program.forms.get(told if few else None)
+    told: tuple[str, ...] | None = None
+    if few:
+        slots = sorted((*program.inputs, *given))
+        told = tuple([name for name in slots if cells[slot[name]] is not None])
+    found = program.forms.get(told)
     if found is None:
         if len(program.forms) > 64:
             program.forms.clear()
-        found = table_form(told, slot) if few else least_form(sorted(slot), slot)
-        program.forms[told if few else None] = found
+        found = least_form(sorted(slot), slot) if told is None else table_form(told, slot)
+        program.forms[told] = found
     return found
 
 

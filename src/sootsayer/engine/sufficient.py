@@ -14,13 +14,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from operator import or_
 
 # Of more least sets than these only the first are kept, for the products would grow too large.
 MOST = 12
 
 # Nothing need be known: the empty set decides. The same in both forms.
 ALWAYS = -1
+
+# Nothing is told of it yet.
+NOT_YET = 0
 
 
 class TooManySetsError(Exception):
@@ -47,27 +49,33 @@ class Several:
 
 
 Sets = int | Several
-Either = Callable[[Sets, Sets], Sets]
+Either = Callable[[Sequence[Sets]], Sets]
 
 
-def either(one: Sets, other: Sets) -> Sets:
+def _either_least(these: Sequence[Sets]) -> Sets:
     """The sets that decide one thing or another, as least sets."""
-    if one == other:
-        return one
-    more = (isinstance(one, Several) and one.more) or (isinstance(other, Several) and other.more)
-    return _least({*_sets(one), *_sets(other)}, more)
+    found: set[int] = set()
+    more = False
+    for each in these:
+        if isinstance(each, int):
+            found.add(each)
+        else:
+            found.update(each.sets)
+            more = more or each.more
+    return _least(found, more)
 
 
 @dataclass(frozen=True, slots=True)
 class Form:
     """How sets are told: of these slots, with the sets that each alone is in, by its cell.
 
+    `either` joins least sets that decide one thing or another; of tables `|` does, and it is None.
     `names`: sets met before, with the slots of the one that is chosen.
     """
 
     slots: Sequence[str]
-    alone: list[Sets | None]
-    either: Either
+    alone: list[Sets]
+    either: Either | None
     first: Callable[[Sets], int]
     names: dict[Sets, tuple[str, ...]] = field(default_factory=dict)
 
@@ -80,13 +88,13 @@ class Form:
 
 def table_form(slots: Sequence[str], cells: Mapping[str, int]) -> Form:
     """Tables over these sorted slots; `cells` says which cell each is."""
-    return Form(slots, _by_cell(slots, tables(len(slots)), cells), or_, _first_of_table)
+    return Form(slots, _by_cell(slots, tables(len(slots)), cells), None, _first_of_table)
 
 
 def least_form(slots: Sequence[str], cells: Mapping[str, int]) -> Form:
     """Least sets over these sorted slots; `cells` says which cell each is."""
     alone = [~(1 << bit) for bit in reversed(range(len(slots)))]
-    return Form(slots, _by_cell(slots, alone, cells), either, _first_of_least)
+    return Form(slots, _by_cell(slots, alone, cells), _either_least, _first_of_least)
 
 
 def tables(count: int) -> list[int]:
@@ -101,10 +109,8 @@ def tables(count: int) -> list[int]:
     return found
 
 
-def _by_cell(
-    slots: Sequence[str], alone: Sequence[Sets], cells: Mapping[str, int]
-) -> list[Sets | None]:
-    found: list[Sets | None] = [None] * len(cells)
+def _by_cell(slots: Sequence[str], alone: Sequence[Sets], cells: Mapping[str, int]) -> list[Sets]:
+    found: list[Sets] = [NOT_YET] * len(cells)
     for name, sets in zip(slots, alone, strict=True):
         found[cells[name]] = sets
     return found

@@ -31,10 +31,10 @@ from sootsayer.engine.reading import needed
 from sootsayer.engine.sufficient import ALWAYS, Either, Sets
 
 # The sets that decide each slot, by its cell; of one that is unknown it means nothing.
-Seen = list[Sets | None]
+Seen = list[Sets]
 
 # The sets that make a condition what it was compiled for; None where it is not that.
-Support = Callable[[Cells, Seen, Either], Sets | None]
+Support = Callable[[Cells, Seen, Either | None], Sets | None]
 
 
 def compile_support(definition: Definition, wanted: bool, layout: Layout) -> Support:
@@ -76,10 +76,10 @@ def _condition(part: Condition, wanted: bool, layout: Layout, absent: Truth) -> 
 def _one_of(part: OneOf, wanted: bool, layout: Layout, absent: Truth) -> Support:
     i, test = layout.slot[part.slot], compile_condition(part, layout, absent)
 
-    def support(cells: Cells, seen: Seen, _either: Either) -> Sets | None:
+    def support(cells: Cells, seen: Seen, _either: Either | None) -> Sets | None:
         return seen[i] if test(cells) is wanted else None
 
-    def flag(cells: Cells, seen: Seen, _either: Either) -> Sets | None:
+    def flag(cells: Cells, seen: Seen, _either: Either | None) -> Sets | None:
         x = cells[i]
         if x is True or x is False:
             return seen[i] if x is looked_for else None
@@ -121,7 +121,7 @@ def _half(
 ) -> Support:
     i, number_of, sets_of = layout.slot[slot], resolver(operand, layout), _operand(operand, layout)
 
-    def support(cells: Cells, seen: Seen, either: Either) -> Sets | None:
+    def support(cells: Cells, seen: Seen, either: Either | None) -> Sets | None:
         left, right = number(cells[i]), number_of(cells)
         if half(test, left, right, absent) is not wanted:
             return None
@@ -145,7 +145,7 @@ def _operand(operand: Operand, layout: Layout) -> Support:
         for each in (operand.times, operand.of, operand.plus)
     ]
 
-    def linear(cells: Cells, seen: Seen, either: Either) -> Sets | None:
+    def linear(cells: Cells, seen: Seen, either: Either | None) -> Sets | None:
         found: Sets | None = None
         for number_of, sets_of in parts:
             if isinstance(number_of(cells), NotFitted):
@@ -167,11 +167,11 @@ def _grade(grade: Grade, layout: Layout) -> Support:
     moving = [(n, sets) for n, sets in cuts if not isinstance(grade.cuts[n], Const | Limit)]
     rank = {level: n for n, level in enumerate(grade.levels)}
 
-    def support(cells: Cells, seen: Seen, either: Either) -> Sets | None:
+    def support(cells: Cells, seen: Seen, either: Either | None) -> Sets | None:
         level = level_of(cells)
         if level is None:
             return None
-        found = seen[i]
+        found: Sets | None = seen[i]
         for n, sets_of in moving:
             if n <= rank[level]:
                 found = _both(found, sets_of(cells, seen, either))
@@ -186,12 +186,12 @@ def _every(parts: Sequence[Support], flags: Sequence[Flag] = ()) -> Support:
     if len(flags) == 2 and not parts:
         return _two_flags(flags[0], flags[1])
 
-    def every(cells: Cells, seen: Seen, either: Either) -> Sets | None:
+    def every(cells: Cells, seen: Seen, either: Either | None) -> Sets | None:
         found: Sets = ALWAYS
         for i, value in flags:
             if cells[i] is not value:
                 return None
-            found &= seen[i]  # type: ignore[operator]
+            found &= seen[i]
         for part in parts:
             sets = part(cells, seen, either)
             if sets is None:
@@ -205,8 +205,8 @@ def _every(parts: Sequence[Support], flags: Sequence[Flag] = ()) -> Support:
 def _two_flags(one: Flag, other: Flag) -> Support:
     (i, a), (j, b) = one, other
 
-    def both(cells: Cells, seen: Seen, _either: Either) -> Sets | None:
-        return seen[i] & seen[j] if cells[i] is a and cells[j] is b else None  # type: ignore[operator]
+    def both(cells: Cells, seen: Seen, _either: Either | None) -> Sets | None:
+        return seen[i] & seen[j] if cells[i] is a and cells[j] is b else None
 
     return both
 
@@ -215,16 +215,21 @@ def _some(parts: Sequence[Support], flags: Sequence[Flag] = ()) -> Support:
     if len(parts) == 1 and not flags:
         return parts[0]
 
-    def some(cells: Cells, seen: Seen, either: Either) -> Sets | None:
-        found: Sets | None = None
+    def some(cells: Cells, seen: Seen, either: Either | None) -> Sets | None:
+        if either is not None:
+            found = [seen[i] for i, value in flags if cells[i] is value]
+            every = (part(cells, seen, either) for part in parts)
+            found.extend(sets for sets in every if sets is not None)
+            return either(found) if found else None
+        table = 0
         for i, value in flags:
             if cells[i] is value:
-                found = seen[i] if found is None else _joined(found, seen[i], either)
+                table |= seen[i]  # type: ignore[operator]
         for part in parts:
-            sets = part(cells, seen, either)
+            sets = part(cells, seen, None)
             if sets is not None:
-                found = sets if found is None else either(found, sets)
-        return found
+                table |= sets  # type: ignore[operator]
+        return table or None
 
     return some
 
@@ -236,7 +241,7 @@ def _count(count: int, parts: Sequence[Support]) -> Support:
     if count > len(parts):
         return lambda _cells, _seen, _either: None
 
-    def at_least(cells: Cells, seen: Seen, either: Either) -> Sets | None:
+    def at_least(cells: Cells, seen: Seen, either: Either | None) -> Sets | None:
         reached: list[Sets | None] = [ALWAYS, *[None] * count]
         for part in parts:
             sets = part(cells, seen, either)
@@ -252,7 +257,9 @@ def _both(one: Sets | None, other: Sets | None) -> Sets | None:
     return None if one is None or other is None else one & other
 
 
-def _joined(one: Sets | None, other: Sets | None, either: Either) -> Sets | None:
+def _joined(one: Sets | None, other: Sets | None, either: Either | None) -> Sets | None:
     if one is None or other is None:
         return other if one is None else one
-    return either(one, other)
+    if either is None:
+        return one | other  # type: ignore[operator]
+    return either((one, other))
