@@ -166,12 +166,14 @@ TASTES = (
 def test_many_slots_of_one_case_are_answered_as_each_by_itself(
     taste: Taste, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """`Grounds` and `Waits` share work, and leave many inputs out at once: the answers are those
-    of `minimal_grounds` and `awaits`, in any order and with slots given."""
-    decided = open_ = 0
+    """`Grounds` and `Waits` share work, and leave nothing out to see what happens: the answers are
+    those of `minimal_grounds` and `awaits`, in any order and with slots given, told as tables or
+    as least sets, and where there are too many of these to be told."""
+    decided = open_ = wide = 0
     for number in range(60):
         r = Random(f"many {number}")
         monkeypatch.setattr("sootsayer.engine.grounds.FEW", r.choice([0, 10]))
+        monkeypatch.setattr("sootsayer.engine.sufficient.MOST", r.choice([1, 2, 12]))
         made = world(r, taste)
         program = compile_program(made.definitions)
         values = case(r, taste, r.choice([0.4, 0.8, 1.0]))
@@ -185,4 +187,6 @@ def test_many_slots_of_one_case_are_answered_as_each_by_itself(
             assert waits.of(name) == awaits(program, values, LIMITS, name)
             decided += len(alone) > 1
             open_ += bool(waits.of(name))
+        wide += len(grounds._wide)
     assert min(decided, open_) > 10, "too few to see anything"
+    assert wide or taste.cycles, "never too many ways to tell"

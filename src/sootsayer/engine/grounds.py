@@ -14,7 +14,7 @@ from sootsayer.engine.sufficient import (
     least_form,
     table_form,
 )
-from sootsayer.engine.supports import Seen, Support, compile_support
+from sootsayer.engine.supports import Seen, Support, compile_support, sole_cell
 from sootsayer.engine.waiting import Waits, awaits
 
 __all__ = ["Grounds", "Waits", "awaits", "minimal_grounds"]
@@ -108,9 +108,14 @@ class Grounds:
                 self._wide.add(i)
                 continue
             support = false[i - first] if value is False else true[i - first]
+            if support is None:
+                support = _support(program, i - first, value)
+            if isinstance(support, int):
+                seen[i] = seen[support]
+                continue
             try:
-                sets = (support or _support(program, i - first, value))(cells, seen, either)
-                seen[i] = sets  # type: ignore[assignment]  # what is decided has what decides it
+                # What is decided has something that decides it.
+                seen[i] = support(cells, seen, either)  # type: ignore[assignment]
             except TooManySetsError:
                 self._wide.add(i)
         self._told = True
@@ -133,8 +138,11 @@ def _form(program: Program, cells: Cells, given: Sequence[str]) -> Form:
     return found
 
 
-def _support(program: Program, number: int, value: Value) -> Support:
-    """The closure that says what gives a derived slot its value."""
+def _support(program: Program, number: int, value: Value) -> Support | int:
+    """The closure that says what gives a derived slot its value, or the only cell that does."""
     wanted, definition = value is not False, program.definitions[program.order[number]]
-    found = program.supports[wanted][number] = compile_support(definition, wanted, program.layout)
+    found: Support | int | None = sole_cell(definition, program.layout)
+    if found is None:
+        found = compile_support(definition, wanted, program.layout)
+    program.supports[wanted][number] = found
     return found

@@ -87,7 +87,7 @@ class Program:
         self._decides: dict[str, tuple[int, ...]] = {}
         self.compared: dict[str, Comparing] = {}  # see `thresholds`
         # What makes each derived slot false, and what gives it any other value: see `grounds`.
-        self.supports: tuple[list[Support | None], list[Support | None]] = (
+        self.supports: tuple[list[Support | int | None], list[Support | int | None]] = (
             [None] * len(self.order),
             [None] * len(self.order),
         )

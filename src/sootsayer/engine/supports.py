@@ -50,6 +50,24 @@ def compile_support(definition: Definition, wanted: bool, layout: Layout) -> Sup
     return _every([_condition(definition.applies, True, layout, False), found])
 
 
+def sole_cell(definition: Definition, layout: Layout) -> int | None:
+    """The cell of the only slot that a definition tests, and tests once: whatever that slot makes
+    of it rests on it. None for all other definitions."""
+    if definition.applies is not None:
+        return None
+    test = definition if isinstance(definition, Grade) else definition.when
+    while isinstance(test, Not):
+        test = test.part
+    if isinstance(test, OneOf):
+        return layout.slot[test.slot]
+    if not isinstance(test, Grade | Compare):
+        return None
+    operands = test.cuts if isinstance(test, Grade) else test.operands
+    if any(isinstance(each, Slot | Linear) for each in operands):
+        return None
+    return layout.slot[test.of if isinstance(test, Grade) else test.slot]
+
+
 def _condition(part: Condition, wanted: bool, layout: Layout, absent: Truth) -> Support:
     if isinstance(part, Not):
         return _condition(part.part, not wanted, layout, absent)
