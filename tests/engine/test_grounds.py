@@ -65,6 +65,37 @@ def test_not_fitted_is_a_ground_where_it_decides() -> None:
     assert minimal_grounds(program, {"a": NOT_FITTED}, {}, "r") == ("a",)
 
 
+@pytest.mark.parametrize("few", [0, 10])
+def test_one_side_not_fitted_decides_a_comparison_of_two(
+    few: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where absence counts as false, one side that is not fitted suffices, also within a sum; of
+    two the later name stays. Fitted sides are needed both."""
+    monkeypatch.setattr("sootsayer.engine.grounds.FEW", few)
+    line = Linear(Slot("b"), Const(2), Slot("c"))
+    program = compile_program(
+        [
+            Rule("r", Compare("a", Op.ABOVE, (Slot("b"),)), absent_is_false=True),
+            Rule("s", Compare("a", Op.ABOVE, (line,)), absent_is_false=True),
+        ]
+    )
+    x = NOT_FITTED
+    for a, b, c, r, s in (
+        (x, 1.0, 1.0, ("a",), ("a",)),
+        (1.0, x, 1.0, ("b",), ("b",)),
+        (x, x, 1.0, ("b",), ("b",)),
+        (1.0, x, x, ("b",), ("c",)),
+        (1.0, 2.0, x, ("a", "b"), ("c",)),
+        (1.0, 2.0, 3.0, ("a", "b"), ("a", "b", "c")),
+        (x, None, 3.0, ("a",), ("a",)),
+    ):
+        values: dict[str, Value] = {"a": a, "b": b, "c": c}
+        grounds = Grounds(program, values, {})
+        assert (grounds.of("r"), grounds.of("s")) == (r, s), values
+        for name, found in (("r", r), ("s", s)):
+            assert minimal_grounds(program, values, {}, name) == found
+
+
 def test_known_rests_on_what_is_known() -> None:
     """`known` that holds rests on its slot; one that fails rests on nothing."""
     assert grounds(Known("a"), a=1.0) == ("a",)
