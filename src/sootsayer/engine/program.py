@@ -84,6 +84,7 @@ class Program:
         self._cones: dict[frozenset[str], frozenset[str]] = {}
         self._outs: dict[frozenset[str], list[tuple[str, int]]] = {}
         self._behind: dict[str, frozenset[str]] = {}
+        self._leads: dict[str, tuple[str, ...]] = {}
         self._decides: dict[str, tuple[int, ...]] = {}
         self.compared: dict[str, Comparing] = {}  # see `thresholds`
         # What makes each derived slot false, and what gives it any other value: see `grounds`.
@@ -151,9 +152,12 @@ class Program:
             found = self._decides[name] = tuple(i for _, i in self._wanted((name,)))
         return found
 
-    def leading_to(self, name: str) -> list[str]:
+    def leading_to(self, name: str) -> tuple[str, ...]:
         """The derived slots that a slot depends on, with itself, in evaluation order."""
-        return [each for each, _ in self._wanted((name,))]
+        found = self._leads.get(name)
+        if found is None:
+            found = self._leads[name] = tuple(each for each, _ in self._wanted((name,)))
+        return found
 
     def derived_in(self, cone: frozenset[str]) -> list[str]:
         """The derived slots among these, in evaluation order."""
