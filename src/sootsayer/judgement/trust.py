@@ -24,6 +24,7 @@ from sootsayer.rulebook.model import Channel, FindingDef, Model
 class Tested:
     """One channel's tests: their values, the view they saw, and what follows.
 
+    `soft`: of those that are known the weight of either level, as far as the reading's error goes.
     `unsettled` are required tests that are unknown or borderline.
     """
 
@@ -32,6 +33,7 @@ class Tested:
     zero: Fact | None
     view: View
     values: Mapping[str, Value]
+    soft: Mapping[str, tuple[float, ...]]
     failed: tuple[str, ...]
     unsettled: tuple[str, ...]
 
@@ -117,7 +119,12 @@ def _test(
     names = tuple(test.id for test in tests)
     run = program.run(seen.values, limits, only=names)
     values = {name: run[name] for name in names}
-    close = {t.id for t in tests if _is_close(program, seen, limits, t, values[t.id])}
+    soft = {
+        t.id: weights(program, seen, limits, t.id, t.levels, values[t.id])
+        for t in tests
+        if values[t.id] is not None
+    }
+    close = {name for name, each in soft.items() if borderline(each)}
     failed = tuple(n for n in names if values[n] is True and n not in close)
     zero = _zero(tests, failed, seen)
     correcting = {t.id for t in tests if t.corrects_by is not None and zero is not None}
@@ -128,7 +135,7 @@ def _test(
     )
     state = _state(set(failed), correcting, unsettled)
     kept = zero if state is ChannelState.CORRECTED else None
-    return Tested(channel.id, state, kept, seen, values, failed, unsettled)
+    return Tested(channel.id, state, kept, seen, values, soft, failed, unsettled)
 
 
 def with_codes(seen: View, codes: Mapping[str, Fact]) -> View:
@@ -150,14 +157,6 @@ def _may_test(own: frozenset[str], trust: Trust, channel: str, fact: Fact) -> bo
     if fact.slot.partition("@")[0] in own:
         return fact.channel == channel
     return not trust.distrusted(fact)
-
-
-def _is_close(
-    program: Program, seen: View, limits: Mapping[str, float], test: FindingDef, value: Value
-) -> bool:
-    return value is not None and borderline(
-        weights(program, seen, limits, test.id, ("false", "true"), value)
-    )
 
 
 def _zero(tests: Sequence[FindingDef], failed: Sequence[str], seen: View) -> Fact | None:

@@ -105,6 +105,11 @@ def work_out(
         },
         last_work=done[-1][0] if done else None,
         shop=shop,
+        soft={
+            name: tested.soft[name]
+            for name, tested in newest.found.by_test.items()
+            if name in tested.soft and name not in kept
+        },
     )
 
 
