@@ -14,7 +14,8 @@ from sootsayer.engine.sufficient import (
     least_form,
     table_form,
 )
-from sootsayer.engine.supports import Seen, Support, compile_support, sole_cell
+from sootsayer.engine.supports import compile_support, sole_cell
+from sootsayer.engine.supports_joined import Seen, Support
 from sootsayer.engine.waiting import Waits, awaits
 
 __all__ = ["Grounds", "Waits", "awaits", "minimal_grounds"]

@@ -28,7 +28,7 @@ from sootsayer.engine.numbers import Number
 from sootsayer.engine.reading import leaves_of, limits_of, numbers_of, reads_of
 from sootsayer.engine.strata import NegativeCycle, closure, layers
 from sootsayer.engine.sufficient import Form
-from sootsayer.engine.supports import Support
+from sootsayer.engine.supports_joined import Support
 
 __all__ = ["NegativeCycle", "Program", "compile_program"]
 
