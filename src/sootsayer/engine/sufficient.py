@@ -13,7 +13,7 @@ inputs of which each conclusion reads a few.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from typing import NamedTuple
 
 # Of more least sets than these only the first are kept, for the products would grow too large.
 MOST = 12
@@ -29,8 +29,7 @@ class TooManySetsError(Exception):
     """There are more least sets than are worth telling apart."""
 
 
-@dataclass(frozen=True, slots=True)
-class Several:
+class Several(NamedTuple):
     """The complements of least sets, none of which holds another, the smallest set first.
 
     `more`: larger ones were left out. The smallest is still the smallest, here and of one thing or
@@ -45,7 +44,8 @@ class Several:
             raise TooManySetsError
         return _least({one & each for one in self.sets for each in _sets(other)})
 
-    __rand__ = __and__
+    def __rand__(self, other: int) -> Sets:
+        return self & other
 
 
 Sets = int | Several
@@ -65,8 +65,7 @@ def _either_least(these: Sequence[Sets]) -> Sets:
     return _least(found, more)
 
 
-@dataclass(frozen=True, slots=True)
-class Form:
+class Form(NamedTuple):
     """How sets are told: of these slots, with the sets that each alone is in, by its cell.
 
     `either` joins least sets that decide one thing or another; of tables `|` does, and it is None.
@@ -77,7 +76,7 @@ class Form:
     alone: list[Sets]
     either: Either | None
     first: Callable[[Sets], int]
-    names: dict[Sets, tuple[str, ...]] = field(default_factory=dict)
+    names: dict[Sets, tuple[str, ...]]
 
     def named(self, sets: Sets) -> tuple[str, ...]:
         """The slots, in order, of the smallest of these sets as a number: none smaller decides."""
@@ -88,13 +87,13 @@ class Form:
 
 def table_form(slots: Sequence[str], cells: Mapping[str, int]) -> Form:
     """Tables over these sorted slots; `cells` says which cell each is."""
-    return Form(slots, _by_cell(slots, tables(len(slots)), cells), None, _first_of_table)
+    return Form(slots, _by_cell(slots, tables(len(slots)), cells), None, _first_of_table, {})
 
 
 def least_form(slots: Sequence[str], cells: Mapping[str, int]) -> Form:
     """Least sets over these sorted slots; `cells` says which cell each is."""
     alone = [~(1 << bit) for bit in reversed(range(len(slots)))]
-    return Form(slots, _by_cell(slots, alone, cells), _either_least, _first_of_least)
+    return Form(slots, _by_cell(slots, alone, cells), _either_least, _first_of_least, {})
 
 
 def tables(count: int) -> list[int]:

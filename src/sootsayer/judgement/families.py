@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sootsayer.judgement.verdict import FamilySaid, FindingSaid
 from sootsayer.rulebook.memory import remembered
@@ -13,8 +13,7 @@ from sootsayer.rulebook.reads import evidence_targets, levels_of, members_of
 TOLERANCE = 1  # levels by which members may differ without disagreeing; binary ones not at all
 
 
-@dataclass(frozen=True, slots=True)
-class _Kin:
+class _Kin(NamedTuple):
     """A family's members, its levels, and what is said of it while none of them is known."""
 
     members: tuple[str, ...]
