@@ -3,8 +3,8 @@
 A large factor is a sum over levels of products. With the level as a number of its own, each of
 its faults is tied to that alone and not to the others (Díez & Galán 2003), which makes far
 narrower tables than a chain does. The price: terms have either sign, and where they all but
-cancel digits are lost. So what a star says is believed only where it says of all faults what
-the chain, in which nothing cancels, has said.
+cancel digits are lost. So what a star says is believed only where the same with other rounding
+errors says the same of all faults (after Vignes 1993); else the chain, in which nothing cancels.
 """
 
 from __future__ import annotations
