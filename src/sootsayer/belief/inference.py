@@ -16,7 +16,7 @@ from sootsayer.belief.network import Beliefs, Candidate, Evidence, Kind, Network
 from sootsayer.belief.nobody import nobody
 from sootsayer.belief.problem import Problem, number
 from sootsayer.belief.settling import TooWide, check_leaves
-from sootsayer.belief.solving import Scaled, gathered, over, solve_leaves, total
+from sootsayer.belief.solving import gathered, solve_leaves
 from sootsayer.belief.tables import bits
 
 LISTED = 20  # candidates listed
@@ -28,7 +28,6 @@ class Solved:
 
     problem: Problem
     dropped: frozenset[str]
-    whole: Scaled
     posteriors: dict[str, float]
     low: dict[str, float] | None
     high: dict[str, float] | None
@@ -79,9 +78,7 @@ def beliefs_of(network: Network, solved: Solved) -> Beliefs:
 def none_of_each(network: Network, solved: Solved) -> dict[Kind, float]:
     """For each kind the probability that no fault of it is present."""
     return {
-        kind: _none(
-            solved.problem, [one.id for one in network.faults if one.kind is kind], solved.whole
-        )
+        kind: _none(solved.problem, [one.id for one in network.faults if one.kind is kind])
         for kind in Kind
     }
 
@@ -96,7 +93,7 @@ def solve(network: Network, evidence: Evidence) -> Solved:
         problem = number(network, rest, together)
         try:
             check_leaves(problem)
-            found, whole = _marginals(problem)
+            found = _marginals(problem)
         except TooWide as knot:
             if together:  # one by one they make narrower leaves
                 together = False
@@ -104,30 +101,26 @@ def solve(network: Network, evidence: Evidence) -> Solved:
                 dropped |= set(rest) if knot.drop is None else {knot.drop}
             continue
         if not dropped:
-            return Solved(problem, frozenset(), whole, found, None, None)
+            return Solved(problem, frozenset(), found, None, None)
         low, high = bounds(network, evidence, dropped, found)
         found = {fault: min(max(p, low[fault]), high[fault]) for fault, p in found.items()}
-        return Solved(problem, frozenset(dropped), whole, found, low, high)
+        return Solved(problem, frozenset(dropped), found, low, high)
 
 
-def _none(problem: Problem, faults: Collection[str], whole: Scaled) -> float:
+def _none(problem: Problem, faults: Collection[str]) -> float:
     if not faults:
         return 1.0
     absent = sum(1 << i for i, name in enumerate(problem.ids) if name in faults)
-    return nobody(problem, absent, whole)
+    return nobody(problem, absent)
 
 
-def _marginals(problem: Problem) -> tuple[dict[str, float], Scaled]:
-    """All posteriors, and the probability of the evidence; raises TooWide, and ValueError where
-    the network forbids the evidence."""
-    parts = [(leaf.weight, leaf.here) for leaf in solve_leaves(problem)]
-    known, whole = gathered(problem, parts)
-    found = {}
-    for fault, (name, p) in enumerate(zip(problem.ids, known, strict=True)):
-        if p is None:
-            p = max(0.0, 1.0 - over(total(problem, 1 << fault), whole))
-        found[name] = p
-    return found, whole
+def _marginals(problem: Problem) -> dict[str, float]:
+    """All posteriors; raises TooWide, and ValueError where the network forbids the evidence."""
+    known, _ = gathered(problem, [(leaf.weight, leaf.here) for leaf in solve_leaves(problem)])
+    return {
+        name: 1.0 - nobody(problem, 1 << fault) if p is None else p
+        for fault, (name, p) in enumerate(zip(problem.ids, known, strict=True))
+    }
 
 
 def _candidates(problem: Problem, found: dict[str, float]) -> tuple[tuple[Candidate, ...], float]:

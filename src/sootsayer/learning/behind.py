@@ -38,6 +38,7 @@ REFERENCE: Final[Mapping[str, float]] = {
 _HALVINGS = 50
 _POINTS = 60
 _FAR = 2.5
+_REMEMBERED = 4096
 
 
 class Behind:
@@ -46,6 +47,7 @@ class Behind:
     def __init__(self, model: Model, usual: Mapping[str, float]) -> None:
         self._model, self._usual = model, usual
         self._wanted = {each.slot: each for each in wanted(model)}
+        self._turned: dict[object, float | None] = {}  # what was solved, asked again and again
 
     def readings(self, slots: Iterable[str]) -> frozenset[str]:
         """The slots that are read, not computed, behind these."""
@@ -119,6 +121,22 @@ class Behind:
         value: float,
     ) -> float | None:
         """The input `turned` by halving its possible range; None where no sign changes."""
+        others = tuple((n, x) for n, x in inputs.items() if n != turned and isinstance(x, float))
+        key = (each.slot, turned, value, others)
+        if key not in self._turned:
+            if len(self._turned) >= _REMEMBERED:
+                self._turned.clear()
+            self._turned[key] = self._halved(each, inputs, by_name, turned, value)
+        return self._turned[key]
+
+    def _halved(
+        self,
+        each: Wanted,
+        inputs: Mapping[str, Value],
+        by_name: Mapping[str, Input],
+        turned: str,
+        value: float,
+    ) -> float | None:
         signal = self._model.signals[each.takes[turned].partition("@")[0]]
         if signal.possible is None:
             return None

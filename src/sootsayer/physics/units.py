@@ -18,6 +18,7 @@ import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
+from functools import lru_cache
 
 from sootsayer.catalogue import Said, say
 from sootsayer.catalogue_numbers import figure, unit_said
@@ -194,6 +195,7 @@ def units_like(unit: str) -> list[str]:
     return [unit, *(name for name in kin if name != unit)]
 
 
+@lru_cache(maxsize=1024)
 def _pair(from_unit: str, to_unit: str) -> tuple[Unit, Unit] | None:
     """Both units, or None when they are the same; refuses unlike dimensions."""
     source, target = unit_name(from_unit), unit_name(to_unit)
