@@ -1,4 +1,4 @@
-"""Large tables told as stars say what the chains say, or are not believed."""
+"""Large tables told as stars say what the definition says, or are not believed."""
 
 from __future__ import annotations
 

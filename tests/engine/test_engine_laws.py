@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+from dataclasses import replace
 from random import Random
 
+import pytest
 from hypothesis import example, settings
 from hypothesis import given as drawn
 from hypothesis import strategies as st
 
 from sootsayer.engine.conditions import Value
-from sootsayer.engine.grounds import awaits, minimal_grounds
+from sootsayer.engine.grounds import Grounds, awaits, minimal_grounds
 from sootsayer.engine.program import Program, compile_program
 from sootsayer.engine.why import Explanation, explain, failing, supporting
+from tests.engine.ways import least_of, subsets
 from tests.engine.worlds import DOMAIN, LIMITS, Taste, case, given, world
 
 # Hypothesis draws the size, and shrinks it; the rest comes from a seed, which is many times
@@ -142,6 +146,44 @@ def test_grounds_decide_alone_and_none_is_spare(r: Random, size: int) -> None:
         for spare in grounds:
             fewer = tuple(slot for slot in grounds if slot != spare)
             assert _with_only(program, values, fewer, name) != value
+
+
+@drawn(RANDOM, SIZES, st.sampled_from([0, 10]))
+@settings(LAW, max_examples=120)
+def test_every_set_told_decides_and_no_other(r: Random, size: int, few: int) -> None:
+    """Law 4: of all sets of known slots just those decide a slot that hold one of the sets told;
+    the grounds are one of these. Held against a run for every set there is."""
+    taste = replace(_full(size), cycles=False)
+    made = world(r, taste)
+    program = compile_program(made.definitions)
+    values = case(r, taste, 0.6) | given(r, made)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("sootsayer.engine.grounds.FEW", few)
+        grounds = Grounds(program, values, LIMITS)
+        for name in [each for each in program.order if each not in values]:
+            known = [s for s in program.cone_given(name, values) if values.get(s) is not None]
+            value = program.run(values, LIMITS)[name]
+            told = least_of(grounds, name) if value is not None else set()
+            if told is None or len(known) > 8:
+                continue
+            for kept in subsets(tuple(known)):
+                decides = value is not None and _seeing_only(program, values, kept, name) == value
+                assert decides == any(each <= kept for each in told), (name, kept, told)
+            assert value is None or frozenset(grounds.of(name)) in told
+
+
+def _seeing_only(
+    program: Program, values: dict[str, Value], kept: Collection[str], name: str
+) -> Value:
+    """As `_with_only`; whether the others are known is not known either."""
+    layout = program.layout
+    whole = program.settled(values, LIMITS, name)
+    cells = program.load({s: v if s in kept else None for s, v in values.items()}, LIMITS)
+    for slot, blank in layout.blanks.items():
+        if whole[layout.slot[slot]] is not None:
+            cells[blank] = None
+    program.evaluate(cells, None)
+    return cells[layout.slot[name]]
 
 
 def _with_only(

@@ -65,6 +65,37 @@ def test_not_fitted_is_a_ground_where_it_decides() -> None:
     assert minimal_grounds(program, {"a": NOT_FITTED}, {}, "r") == ("a",)
 
 
+@pytest.mark.parametrize("few", [0, 10])
+def test_one_side_not_fitted_decides_a_comparison_of_two(
+    few: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where absence counts as false, one side that is not fitted suffices, also within a sum; of
+    two the later name stays. Fitted sides are needed both."""
+    monkeypatch.setattr("sootsayer.engine.grounds.FEW", few)
+    line = Linear(Slot("b"), Const(2), Slot("c"))
+    program = compile_program(
+        [
+            Rule("r", Compare("a", Op.ABOVE, (Slot("b"),)), absent_is_false=True),
+            Rule("s", Compare("a", Op.ABOVE, (line,)), absent_is_false=True),
+        ]
+    )
+    x = NOT_FITTED
+    for a, b, c, r, s in (
+        (x, 1.0, 1.0, ("a",), ("a",)),
+        (1.0, x, 1.0, ("b",), ("b",)),
+        (x, x, 1.0, ("b",), ("b",)),
+        (1.0, x, x, ("b",), ("c",)),
+        (1.0, 2.0, x, ("a", "b"), ("c",)),
+        (1.0, 2.0, 3.0, ("a", "b"), ("a", "b", "c")),
+        (x, None, 3.0, ("a",), ("a",)),
+    ):
+        values: dict[str, Value] = {"a": a, "b": b, "c": c}
+        grounds = Grounds(program, values, {})
+        assert (grounds.of("r"), grounds.of("s")) == (r, s), values
+        for name, found in (("r", r), ("s", s)):
+            assert minimal_grounds(program, values, {}, name) == found
+
+
 def test_known_rests_on_what_is_known() -> None:
     """`known` that holds rests on its slot; one that fails rests on nothing."""
     assert grounds(Known("a"), a=1.0) == ("a",)
@@ -166,12 +197,14 @@ TASTES = (
 def test_many_slots_of_one_case_are_answered_as_each_by_itself(
     taste: Taste, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """`Grounds` and `Waits` share work, and leave many inputs out at once: the answers are those
-    of `minimal_grounds` and `awaits`, in any order and with slots given."""
-    decided = open_ = 0
+    """`Grounds` and `Waits` share work, and leave nothing out to see what happens: the answers are
+    those of `minimal_grounds` and `awaits`, in any order and with slots given, told as tables or
+    as least sets, and where there are too many of these to be told."""
+    decided = open_ = wide = 0
     for number in range(60):
         r = Random(f"many {number}")
-        monkeypatch.setattr("sootsayer.engine.grounds.FEW", r.choice([1, 3]))
+        monkeypatch.setattr("sootsayer.engine.grounds.FEW", r.choice([0, 10]))
+        monkeypatch.setattr("sootsayer.engine.sufficient.MOST", r.choice([1, 2, 12]))
         made = world(r, taste)
         program = compile_program(made.definitions)
         values = case(r, taste, r.choice([0.4, 0.8, 1.0]))
@@ -185,4 +218,6 @@ def test_many_slots_of_one_case_are_answered_as_each_by_itself(
             assert waits.of(name) == awaits(program, values, LIMITS, name)
             decided += len(alone) > 1
             open_ += bool(waits.of(name))
+        wide += len(grounds._wide)
     assert min(decided, open_) > 10, "too few to see anything"
+    assert wide or taste.cycles, "never too many ways to tell"

@@ -21,8 +21,8 @@ from tests.judgement.small_cases import (
 
 def restriction_weights(reading: float) -> tuple[float, ...]:
     work = workings(scan(f"dp@2500: {reading}"))
-    levels = ("low", "normal", "high")
-    return weights(small().program, work.trusted, work.limits, "restriction-2500", levels)
+    name, levels = "restriction-2500", ("low", "normal", "high")
+    return weights(small().program, work.trusted, work.limits, name, levels, work.derived[name])
 
 
 def test_far_from_a_cut_is_hard() -> None:
@@ -51,7 +51,8 @@ def test_one_reading_twice_is_one_reading() -> None:
     """A rule that compares two readings branches over both; the weights add to one."""
     work = workings(scan("dp@idle: 10, dp@2500: 12"))
     seen = work.view_of("stuck")
-    soft = weights(small().program, seen, work.limits, "stuck", ("false", "true"))
+    value, levels = work.derived["stuck"], ("false", "true")
+    soft = weights(small().program, seen, work.limits, "stuck", levels, value)
     assert sum(soft) == pytest.approx(1)
     assert 0.05 < soft[1] < 0.5
 

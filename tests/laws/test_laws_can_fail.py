@@ -118,7 +118,7 @@ BROKEN = (
     Broken(3, "missing is false", breaks.missing_as_false,
            lambda _: law_3.nothing_known_permits_and_denies_nothing(outline(some_case([])))),
     Broken(3, "unknown clears",
-           wrapped(f"{PEN}.permissions.weigh", lambda said, _: (
+           wrapped(f"{PEN}.interlocks.weigh", lambda said, _: (
                (Permitted.CLEAR, Reason.HOLDS) if said[1] is Reason.UNKNOWN else said)),
            lambda _: law_3.nothing_is_decided_by_nothing(outline(some_case([])))),
     Broken(3, "not known is not fitted",

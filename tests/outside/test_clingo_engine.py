@@ -7,8 +7,9 @@ from random import Random
 import pytest
 
 from sootsayer.engine.conditions import Any, Compare, Const, Known, Not, OneOf, Op, Rule, Value
-from sootsayer.engine.grounds import minimal_grounds
+from sootsayer.engine.grounds import Grounds, minimal_grounds
 from sootsayer.engine.program import compile_program
+from tests.engine.ways import least_of
 from tests.engine.worlds import LIMITS, Taste, case, given, world
 from tests.outside import asp
 
@@ -56,6 +57,35 @@ def test_grounds_are_among_clingos_minimal_supports(chunk: int) -> None:
                 continue
             theirs = asp.minimal_supports(translation, name, value)
             assert set(ours) in theirs, (seed, name, ours, theirs)
+            checked += 1
+            shared += len(theirs) > 1
+    assert checked > RULE_SETS
+    assert shared > 5
+
+
+@pytest.mark.parametrize("chunk", range(CHUNKS))
+def test_all_ways_to_decide_are_clingos_minimal_supports(
+    chunk: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What `Grounds` works out in one pass, every least set that decides a slot, is all that clingo
+    finds, told as tables or as least sets; its grounds are the first of them to be tried."""
+    checked = shared = 0
+    for seed in _seeds(chunk):
+        r = Random(seed)
+        taste = Taste(rules=5, known_gate=True, known_when=True, derived_known=False, cycles=False)
+        made = world(r, taste)
+        program = compile_program(made.definitions)
+        values = case(r, taste, 0.85) | given(r, made, 0.08)
+        monkeypatch.setattr("sootsayer.engine.grounds.FEW", r.choice([0, 10]))
+        grounds = Grounds(program, values, LIMITS)
+        translation = asp.Translation(made.definitions, values, LIMITS, removable=True)
+        for name, value in program.run(values, LIMITS).items():
+            if value is None or name in values:
+                continue
+            ours = least_of(grounds, name)
+            theirs = set(map(frozenset, asp.minimal_supports(translation, name, value)))
+            assert ours == theirs, (seed, name)
+            assert frozenset(grounds.of(name)) in theirs
             checked += 1
             shared += len(theirs) > 1
     assert checked > RULE_SETS

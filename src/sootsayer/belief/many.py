@@ -31,7 +31,8 @@ class Answers(NamedTuple):
 
 def all_again(solved: Solved, changes: Sequence[Change]) -> Answers:
     """What each of the changes makes of the piece."""
-    found = {number: [0.0] * len(changes) for number in solved.shape.home}
+    faults = [number for number in solved.shape.home if number < solved.split.faults]
+    found = {fault: [0.0] * len(changes) for fault in faults}
     gathered: list[Seats] = [[] for _ in solved.shape.clusters]
     times = []
     for number, change in enumerate(changes):
@@ -90,8 +91,9 @@ def _shown(solved: Solved, at: int) -> dict[int, Table]:
     if tables is None:
         cluster = solved.shape.clusters[at]
         tables, table = {}, solved.ups[at]
-        for position, fault in enumerate(cluster.scope[: cluster.own]):
-            tables[fault] = folded(table[1::2], cluster.own - position - 1)
+        for position, number in enumerate(cluster.scope[: cluster.own]):
+            if number < solved.split.faults:
+                tables[number] = folded(table[1::2], cluster.own - position - 1)
             table = list(map(add, table[0::2], table[1::2]))
         for below in solved.shape.children[at]:
             seat, message = solved.shape.clusters[below].seat, solved.messages[below]

@@ -39,11 +39,13 @@ class Part(NamedTuple):
 
 
 class Split(NamedTuple):
-    """A piece's factors in parts, and the tree for them; `last`, for each factor the part where
-    its likelihood stands: with that part replaced by ones, the factor is gone, if it `can_go`."""
+    """A piece's factors in parts, and the tree for them; numbers from `faults` on are levels, not
+    faults; `last`, for each factor the part where its likelihood stands: with that part replaced
+    by ones, the factor is gone, if it `can_go`."""
 
     parts: tuple[Part, ...]
     shape: Shape
+    faults: int
     last: dict[Factor, Part]
 
 
@@ -99,7 +101,7 @@ def _split(
         last[factor] = parts[-1]
     everyone = members | (1 << fresh) - (1 << len(problem.ids))
     shape = shape_of(tuple(part.scope for part in parts), everyone)
-    return Split(tuple(parts), shape, last)
+    return Split(tuple(parts), shape, len(problem.ids), last)
 
 
 def _part(

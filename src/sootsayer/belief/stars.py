@@ -3,8 +3,8 @@
 A large factor is a sum over levels of products. With the level as a number of its own, each of
 its faults is tied to that alone and not to the others (Díez & Galán 2003), which makes far
 narrower tables than a chain does. The price: terms have either sign, and where they all but
-cancel digits are lost. So what a star says is believed only where it says of all faults what
-the chain, in which nothing cancels, has said.
+cancel digits are lost. So what a star says is believed only where the same with other rounding
+errors says the same of all faults (after Vignes 1993); else the chain, in which nothing cancels.
 """
 
 from __future__ import annotations
@@ -34,11 +34,12 @@ class Ray(NamedTuple):
 
 
 class Star(NamedTuple):
-    """A piece's factors in parts, and the tree for them; `hubs`, for each evidence that is a
-    star the part with its terms."""
+    """A piece's factors in parts, and the tree for them; numbers from `faults` on are levels, not
+    faults; `hubs`, for each evidence that is a star the part with its terms."""
 
     parts: tuple[Ray, ...]
     shape: Shape
+    faults: int
     hubs: dict[Factor, Ray]
 
 
@@ -68,7 +69,7 @@ def star_of(problem: Problem, members: int, factors: tuple[Factor, ...], large: 
         Hub(sum(1 << number for number in ray.hub), ray.factor.child) for ray in hubs.values()
     )
     shape = shape_of(tuple(part.scope for part in parts), everyone, kept_together)
-    return Star(tuple(parts), shape, hubs)
+    return Star(tuple(parts), shape, len(problem.ids), hubs)
 
 
 def _levels(problem: Problem, factor: Factor) -> tuple[int, ...]:
@@ -92,6 +93,9 @@ def table_of_ray(problem: Problem, ray: Ray, order: list[int]) -> Table:
     if ray.links:
         (fault,) = ray.links
         spared = links_of(problem, factor)[fault]
+        if len(hub) == 1:
+            low, high = spared[levels[0]], spared[levels[1]]
+            return [1.0, low, 1.0, high] if order[0] == fault else [1.0, 1.0, low, high]
         table = [1.0] * (1 << len(hub)) + [spared[k] for k in levels] + [1.0] * missing
         return reordered(table, (*hub, fault), order)
     if factor.child < 0:

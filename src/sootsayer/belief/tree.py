@@ -223,31 +223,32 @@ def downward(
     for at in range(len(shape.clusters) - 1, -1, -1):
         cluster = shape.clusters[at]
         if cluster.parent < 0:
-            _spread(shape, at, ups[at], found, seats)
+            _spread(solved, at, ups[at], found, seats)
             continue
         seat = seats.get(at)
         if seat is None or (take is not None and take(at, seat)):
             continue
         belief = list(map(mul, ups[at], repeat(ratio_of(seat, messages[at]), cluster.own)))
-        _spread(shape, at, belief, found, seats)
+        _spread(solved, at, belief, found, seats)
     return found
 
 
 def _spread(
-    shape: Shape, at: int, belief: Table, found: dict[int, float], seats: dict[int, Table]
+    solved: Solved, at: int, belief: Table, found: dict[int, float], seats: dict[int, Table]
 ) -> None:
     """Reads a cluster's own posteriors off its table, and each child's share of it."""
-    cluster = shape.clusters[at]
-    there = []
-    for position, handed in enumerate(shape.handed[at]):
+    cluster, count = solved.shape.clusters[at], solved.split.faults
+    there: list[tuple[int, float]] = []
+    for position, handed in enumerate(solved.shape.handed[at]):
         if handed:
             _hand_out(belief, handed, seats)
         if position < cluster.own:
             present = belief[1::2]
-            there.append(math.fsum(present))
+            if cluster.scope[position] < count:
+                there.append((cluster.scope[position], math.fsum(present)))
             belief = list(map(add, belief[0::2], present))
     total = math.fsum(belief)
-    for fault, share in zip(cluster.scope, there, strict=False):
+    for fault, share in there:
         found[fault] = min(1.0, share / total) if total else 0.0
 
 

@@ -8,7 +8,7 @@ one entry were written never matters.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from datetime import UTC, datetime
 
 from sootsayer.casework.corrections import Statement, code_lists, entries_until, statements
@@ -17,6 +17,7 @@ from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import NOT_FITTED, Value
 from sootsayer.rulebook.model import Lasts, Model, Signal
 
+_NAME = {source: source.value for source in Source}
 _RANK = {source: rank for rank, source in enumerate(Source)}
 
 
@@ -167,8 +168,9 @@ def _carry_not_fitted(
         if one.said.absence in (None, Absence.NOT_FITTED):
             newest[one.said.slot] = one
     for slot, one in newest.items():
-        has_value = any(fact.value is not None for fact in kept.get(slot, {}).values())
-        if one.said.absence is Absence.NOT_FITTED and not has_value:
+        if one.said.absence is not Absence.NOT_FITTED:
+            continue
+        if all(fact.value is None for fact in kept.get(slot, {}).values()):
             kept.setdefault(slot, {})[one.root.source] = _fact(one, model)
 
 
@@ -202,9 +204,13 @@ def _sd(signal: Signal, value: Value, typed_step: float | None) -> float:
 def _channel(signal: Signal, source: Source) -> str:
     """A reading without a named instrument is taken for one of the vehicle's own."""
     channels = signal.channels
-    named = channels.get(source.value) or channels.get("")
-    return named or channels.get(Source.SCAN.value) or next(iter(channels.values()), "")
+    if not channels:
+        return ""
+    named = channels.get(_NAME[source]) or channels.get("")
+    return named or channels.get(_NAME[Source.SCAN]) or next(iter(channels.values()), "")
 
 
-def _ranked(facts: Iterable[Fact]) -> tuple[Fact, ...]:
+def _ranked(facts: Collection[Fact]) -> tuple[Fact, ...]:
+    if len(facts) == 1:
+        return tuple(facts)
     return tuple(sorted(facts, key=lambda fact: (fact.value is None, _RANK[fact.source])))

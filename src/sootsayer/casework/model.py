@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 from enum import Enum
+from functools import lru_cache
 
 from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.nodes import Place
@@ -135,6 +136,11 @@ class Case:
 _NO_CHANNEL: frozenset[str] = frozenset()
 
 
+@lru_cache(maxsize=256)
+def _one(channel: str) -> frozenset[str]:
+    return frozenset((channel,))
+
+
 @dataclass(frozen=True, slots=True)
 class Fact:
     """One fact in force, with where it came from.
@@ -161,7 +167,7 @@ class Fact:
     @property
     def channels(self) -> frozenset[str]:
         """The channels that it came through, itself or the facts it was computed from."""
-        own = frozenset((self.channel,)) if self.channel else _NO_CHANNEL
+        own = _one(self.channel) if self.channel else _NO_CHANNEL
         return own if not self.came_from else own.union(*(fact.channels for fact in self.came_from))
 
     @property
@@ -176,7 +182,7 @@ class Fact:
 class FactSheet:
     """All facts in force as of one entry, for one round.
 
-    `by_source`: slot to facts, best source first, one fact a source (the later entry).
+    `by_source`: slot, sorted, to facts, best source first, one fact a source (the later entry).
     `round` is the newest round that has readings, None before the first.
     """
 

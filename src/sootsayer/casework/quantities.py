@@ -6,7 +6,7 @@ computed afresh for every view of the facts, and names the facts it came from.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from sootsayer.casework.model import Fact, Source
@@ -17,6 +17,11 @@ from sootsayer.physics.quantity import Answer, Input, answer
 from sootsayer.physics.units import convert, convert_difference
 from sootsayer.rulebook.memory import remembered
 from sootsayer.rulebook.model import Model, QuantityDef
+
+# What was computed from which facts, by the slot and the ids of the facts, which are kept beside
+# the answer so that their ids stay their own: the views of one case share most of their facts.
+Kept = dict[tuple[object, ...], tuple[tuple[Fact | None, ...], Fact | None]]
+MOST_KEPT = 2048
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,14 +52,27 @@ def _placed(model: Model) -> tuple[Wanted, ...]:
 def computed(facts: Mapping[str, Fact], model: Model) -> dict[str, Fact]:
     """The quantities that these facts give, by slot; one whose inputs are missing is left out."""
     found: dict[str, Fact] = {}
+    kept: Kept = remembered(model, "quantities kept", dict)
+    if len(kept) > MOST_KEPT:
+        kept.clear()
     for each in wanted(model):
-        inputs = {name: found.get(slot) or facts.get(slot) for name, slot in each.takes.items()}
-        known = {name: fact for name, fact in inputs.items() if _is_number(fact)}
-        result = _answer(each, known)
-        if result.value is not None:
-            used = tuple(fact for fact in known.values() if fact is not None)
-            found[each.slot] = _fact(each, result.value, used, model)
+        inputs = tuple([found.get(slot) or facts.get(slot) for slot in each.takes.values()])
+        key = each.slot, *map(id, inputs)
+        known = kept.get(key)
+        if known is None:
+            known = kept[key] = inputs, _computed(each, inputs, model)
+        if known[1] is not None:
+            found[each.slot] = known[1]
     return found
+
+
+def _computed(each: Wanted, inputs: Sequence[Fact | None], model: Model) -> Fact | None:
+    named = zip(each.takes, inputs, strict=True)
+    known = {name: fact for name, fact in named if fact is not None and _is_number(fact)}
+    result = _answer(each, known)
+    if result.value is None:
+        return None
+    return _fact(each, result.value, tuple(known.values()), model)
 
 
 def missing_inputs(facts: Mapping[str, Fact], model: Model, slot: str) -> tuple[str, ...]:
@@ -95,13 +113,9 @@ def _is_number(fact: Fact | None) -> bool:
     return fact is not None and isinstance(fact.value, float)
 
 
-def _answer(each: Wanted, known: Mapping[str, Fact | None]) -> Answer:
+def _answer(each: Wanted, known: Mapping[str, Fact]) -> Answer:
     by_name = {at.name: at for at in QUANTITIES[each.definition.formula].inputs}
-    measured = tuple(
-        (name, _measured(by_name[name], fact))
-        for name, fact in sorted(known.items())
-        if fact is not None
-    )
+    measured = tuple((name, _measured(by_name[name], fact)) for name, fact in sorted(known.items()))
     return _reckoned(each.definition.formula, measured)
 
 

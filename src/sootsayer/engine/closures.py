@@ -7,8 +7,6 @@ from typing import cast
 
 from sootsayer.engine.comparing import compile_compare
 from sootsayer.engine.conditions import (
-    Any,
-    AtLeast,
     Compare,
     Condition,
     Known,
@@ -17,7 +15,9 @@ from sootsayer.engine.conditions import (
     Truth,
     Value,
 )
+from sootsayer.engine.joining import Flag, flag_of, flattened, joined
 from sootsayer.engine.layout import Cells, Layout, Test
+from sootsayer.engine.reading import needed
 
 
 def compile_condition(
@@ -37,11 +37,20 @@ def compile_condition(
         return _known(condition, layout, denied)
     if isinstance(condition, Not):
         return compile_condition(condition.part, layout, absent, not denied)
-    parts = [compile_condition(part, layout, absent, denied) for part in condition.parts]
-    if isinstance(condition, AtLeast):
-        count = len(parts) + 1 - condition.count if denied else condition.count
+    count = needed(condition, not denied)
+    if count not in (1, len(condition.parts)):
+        parts = [compile_condition(part, layout, absent, denied) for part in condition.parts]
         return _count(count, parts)
-    return _joined(parts, isinstance(condition, Any) is not denied)
+    deciding = count != len(condition.parts)
+    flags: list[Flag] = []
+    tests: list[Test] = []
+    for part, is_denied in flattened(condition, denied):
+        flag = flag_of(part, layout, absent, is_denied)
+        if flag is None:
+            tests.append(compile_condition(part, layout, absent, is_denied))
+        else:
+            flags.append(flag)
+    return joined(flags, tests, deciding)
 
 
 def _one_of(condition: OneOf, layout: Layout, absent: Truth, denied: bool) -> Test:
@@ -91,53 +100,6 @@ def _known(condition: Known, layout: Layout, denied: bool) -> Test:
     if denied:
         return lambda cells: False if cells[i] is not None else _denied(cast(Truth, cells[blank]))
     return lambda cells: True if cells[i] is not None else cast(Truth, cells[blank])
-
-
-def _joined(parts: Sequence[Test], deciding: bool) -> Test:
-    """All of the parts (one false decides), or any (one true decides)."""
-    if len(parts) == 1:
-        return parts[0]
-    if len(parts) == 2:
-        return _pair(parts[0], parts[1], deciding)
-    if len(parts) == 3:
-        return _three(parts[0], parts[1], parts[2], deciding)
-
-    def many(cells: Cells) -> Truth:
-        result: Truth = not deciding
-        for part in parts:
-            truth = part(cells)
-            if truth is deciding:
-                return truth
-            if truth is None:
-                result = None
-        return result
-
-    return many
-
-
-def _pair(first: Test, second: Test, deciding: bool) -> Test:
-    def pair(cells: Cells) -> Truth:
-        x = first(cells)
-        if x is deciding:
-            return x
-        y = second(cells)
-        return y if y is deciding or x is not None else None
-
-    return pair
-
-
-def _three(first: Test, second: Test, third: Test, deciding: bool) -> Test:
-    def three(cells: Cells) -> Truth:
-        x = first(cells)
-        if x is deciding:
-            return x
-        y = second(cells)
-        if y is deciding:
-            return y
-        z = third(cells)
-        return z if z is deciding or (x is not None and y is not None) else None
-
-    return three
 
 
 def _count(count: int, parts: Sequence[Test]) -> Test:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Callable
 
 from sootsayer.engine.conditions import Compare, Const, Grade, Limit, Op, Truth
-from sootsayer.engine.layout import Cells, Layout, Level, Test, cell_of, resolver
+from sootsayer.engine.layout import Cells, Layout, Level, Resolver, Test, cell_of, resolver
 from sootsayer.engine.numbers import HALVES, half, joined, number
 
 OPPOSITE = {
@@ -36,7 +37,23 @@ def compile_compare(condition: Compare, layout: Layout, absent: Truth, denied: b
         return joined(op, [half(test, left, end(cells), absent) for test, end in ends])
 
     bounds = [cell_of(o, layout) for o in condition.operands if isinstance(o, Const | Limit)]
-    return _fast(op, i, bounds[0], bounds[-1], slow) if len(bounds) == len(ends) else slow
+    if len(bounds) == len(ends):
+        return _fast(op, i, bounds[0], bounds[-1], slow)
+    if len(ends) == 1:
+        return _moving(i, *ends[0], slow)
+    return slow
+
+
+def _moving(i: int, test: Callable[[float, float], bool], end: Resolver, slow: Test) -> Test:
+    """The road for a float against another number that is one."""
+
+    def moving(cells: Cells) -> Truth:
+        x, y = cells[i], end(cells)
+        if x.__class__ is float and y.__class__ is float:
+            return test(x, y)
+        return slow(cells)
+
+    return moving
 
 
 def _fast(op: Op, i: int, j: int, k: int, slow: Test) -> Test:

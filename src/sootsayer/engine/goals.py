@@ -28,7 +28,7 @@ from sootsayer.engine.conditions import (
     Rule,
     Slot,
 )
-from sootsayer.engine.reading import operand_slots
+from sootsayer.engine.reading import needed, operand_slots
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +108,7 @@ class Goals:
             return self._part(part.part, not wanted, absent, above)
         if isinstance(part, All | Any | AtLeast):
             parts = tuple(self._part(each, wanted, absent, above) for each in part.parts)
-            return Count(_needed(part, wanted), parts)
+            return Count(needed(part, wanted), parts)
         if isinstance(part, Known):
             return self._known(part.slot, wanted, above)
         if isinstance(part, OneOf) and part.slot in self._definitions:
@@ -206,13 +206,6 @@ _OPPOSITE = {
     Op.ABOVE: Op.AT_MOST,
     Op.AT_MOST: Op.ABOVE,
 }
-
-
-def _needed(part: All | Any | AtLeast, wanted: bool) -> int:
-    """How many of the parts must be so."""
-    size = len(part.parts)
-    count = part.count if isinstance(part, AtLeast) else size if isinstance(part, All) else 1
-    return count if wanted else size - count + 1
 
 
 def _read_beside(test: Compare | OneOf) -> tuple[str, ...]:

@@ -6,13 +6,22 @@ from collections.abc import Mapping, Sequence
 
 from sootsayer.engine.conditions import Value
 from sootsayer.engine.layout import Cells
-from sootsayer.engine.program import Program, Step
+from sootsayer.engine.program import Program
+from sootsayer.engine.sufficient import (
+    NOT_YET,
+    Form,
+    TooManySetsError,
+    least_form,
+    table_form,
+)
+from sootsayer.engine.supports import compile_support, sole_cell
+from sootsayer.engine.supports_joined import Seen, Support
 from sootsayer.engine.waiting import Waits, awaits
 
 __all__ = ["Grounds", "Waits", "awaits", "minimal_grounds"]
 
-# Of so few slots each is tried by itself; of more, many are left out at once.
-FEW = 3
+# So few known slots make tables of at most a thousand bits, joined as quickly as any number.
+FEW = 10
 
 
 def minimal_grounds(
@@ -52,96 +61,89 @@ def minimal_grounds(
 
 
 class Grounds:
-    """The same for many slots of one case, which is loaded and decided once for all of them."""
+    """The same for many slots of one case, in one pass over the rules behind them.
+
+    Each slot is told with all the sets of known slots that decide it (see `sufficient`). Leaving
+    out one after another in sorted order ends at the set that is the smallest as a number, the
+    first name being its highest bit: so that one is chosen, and it holds no other that decides.
+    """
 
     def __init__(
         self, program: Program, values: Mapping[str, Value], limits: Mapping[str, float]
     ) -> None:
         self._program, self._values, self._limits = program, values, limits
-        self._given = program.definitions.keys() & values.keys()
         self._cells = program.load(values, limits)
         program.evaluate(self._cells, None)
-        slots = program.layout.slot
-        for slot, blank in program.layout.blanks.items():
-            if self._cells[slots[slot]] is not None:
-                self._cells[blank] = None
+        given = sorted(program.definitions.keys() & values.keys())
+        self._form = form = _form(program, self._cells, given)
+        self._seen: Seen = [*form.alone[: len(program.inputs)], *[NOT_YET] * len(program.order)]
+        for i in map(program.layout.slot.__getitem__, given):
+            self._seen[i] = form.alone[i]
+        self._wide: set[int] = set()  # slots with too many sets to tell
+        self._told = program.cyclic
 
     def of(self, name: str) -> tuple[str, ...]:
         """As `minimal_grounds`."""
-        program, cells = self._program, self._cells
-        if program.cyclic or not self._given.isdisjoint(program.cone((name,))):
-            return minimal_grounds(program, self._values, self._limits, name)
+        program = self._program
         goal = program.layout.slot[name]
-        if cells[goal] is None:
+        if self._cells[goal] is None:
             return ()
-        inputs, steps = program.deciding(name)
-        known = [pair for pair in inputs if cells[pair[0]] is not None]
-        before = [(i, cells[i]) for i, _ in known]
-        derived = [(i, cells[i]) for i, _ in steps]
-        kept = _Leaving(cells, steps, goal, before).needed()
-        for i, value in (*before, *derived):
-            cells[i] = value
-        return tuple(known[number][1] for number in kept)
+        if not self._told:
+            self._tell()
+        if program.cyclic or goal in self._wide:
+            return minimal_grounds(program, self._values, self._limits, name)
+        sets = self._seen[goal]
+        found = self._form.names.get(sets)
+        return self._form.named(sets) if found is None else found
+
+    def _tell(self) -> None:
+        """Find what decides each derived slot, in the order in which they read one another."""
+        seen, cells, either = self._seen, self._cells, self._form.either
+        program, first = self._program, len(self._program.inputs)
+        false, true = program.supports
+        for i in range(first, first + len(program.order)):
+            value = cells[i]
+            if value is None or seen[i] != NOT_YET:  # unknown, or given
+                continue
+            if self._wide and not self._wide.isdisjoint(program.deciding(program.order[i - first])):
+                self._wide.add(i)
+                continue
+            support = false[i - first] if value is False else true[i - first]
+            if support is None:
+                support = _support(program, i - first, value)
+            if isinstance(support, int):
+                seen[i] = seen[support]
+                continue
+            try:
+                # What is decided has something that decides it.
+                seen[i] = support(cells, seen, either)  # type: ignore[assignment]
+            except TooManySetsError:
+                self._wide.add(i)
+        self._told = True
 
 
-class _Leaving:
-    """Inputs (cell and value, in order) left out of cells until only those are left that decide
-    the goal. Whatever is decided stays so with more inputs: logic is monotone in what is known."""
+def _form(program: Program, cells: Cells, given: Sequence[str]) -> Form:
+    """The form for what is known: one for each few slots, one for all cases where more are."""
+    slot, inputs = program.layout.slot, len(program.inputs)
+    few = inputs - cells[:inputs].count(None) + len(given) <= FEW
+    told: tuple[str, ...] | None = None
+    if few:
+        slots = sorted((*program.inputs, *given))
+        told = tuple([name for name in slots if cells[slot[name]] is not None])
+    found = program.forms.get(told)
+    if found is None:
+        if len(program.forms) > 64:
+            program.forms.clear()
+        found = least_form(sorted(slot), slot) if told is None else table_form(told, slot)
+        program.forms[told] = found
+    return found
 
-    def __init__(
-        self,
-        cells: Cells,
-        steps: Sequence[Step],
-        goal: int,
-        inputs: Sequence[tuple[int, Value]],
-    ) -> None:
-        self._cells, self._steps, self._goal, self._inputs = cells, steps, goal, inputs
-        self._value = cells[goal]
 
-    def needed(self) -> list[int]:
-        """The numbers of the inputs that stay: each the first without which, those before it that
-        do not stay being left out, what follows does not decide the goal."""
-        kept: list[int] = []
-        start, end = 0, len(self._inputs)
-        while start < end:
-            if end - start > FEW and self._stands_without(start, end):
-                break
-            first = self._first(start, end)
-            if first < end:
-                kept.append(first)
-            start = first + 1
-        return kept
-
-    def _first(self, start: int, end: int) -> int:
-        """The first input that cannot be left out with those from `start` on; else `end`."""
-        if end - start <= FEW:
-            while start < end and self._stands_without(start, start + 1):
-                start += 1
-            if start < end:
-                self._put_back(start, start + 1)
-            return start
-        low, high = start, end - 1
-        while low < high:
-            self._put_back(start, end)
-            middle = (low + high) // 2
-            if self._stands_without(start, middle + 1):
-                low = middle + 1
-            else:
-                high = middle
-        self._put_back(low, end)
-        for i, _ in self._inputs[start:low]:
-            self._cells[i] = None
-        return low
-
-    def _stands_without(self, start: int, end: int) -> bool:
-        """Leaves these out; whether the goal is decided as it was."""
-        cells = self._cells
-        for i, _ in self._inputs[start:end]:
-            cells[i] = None
-        for i, test in self._steps:
-            cells[i] = test(cells)
-        return cells[self._goal] == self._value
-
-    def _put_back(self, start: int, end: int) -> None:
-        for i, value in self._inputs[start:end]:
-            self._cells[i] = value
+def _support(program: Program, number: int, value: Value) -> Support | int:
+    """The closure that says what gives a derived slot its value, or the only cell that does."""
+    wanted, definition = value is not False, program.definitions[program.order[number]]
+    found: Support | int | None = sole_cell(definition, program.layout)
+    if found is None:
+        found = compile_support(definition, wanted, program.layout)
+    program.supports[wanted][number] = found
+    return found

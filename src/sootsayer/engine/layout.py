@@ -13,6 +13,7 @@ from sootsayer.engine.numbers import Number, number, scaled
 Cells = list[Value]
 Test = Callable[[Cells], Truth]
 Level = Callable[[Cells], str | None]
+Resolver = Callable[[Cells], Number]
 
 
 class Layout:
@@ -49,15 +50,29 @@ class Layout:
         return self.given + len(self.tail) - 1
 
 
-def resolver(operand: Operand, layout: Layout) -> Callable[[Cells], Number]:
+def resolver(operand: Operand, layout: Layout) -> Resolver:
     """A closure that gives the operand's number."""
     if isinstance(operand, Linear):
         times, of, plus = (
             resolver(part, layout) for part in (operand.times, operand.of, operand.plus)
         )
-        return lambda cells: scaled(times(cells), of(cells), plus(cells))
+        return _linear(times, of, plus)
     i = cell_of(operand, layout)
-    return lambda cells: number(cells[i])
+    if isinstance(operand, Slot):
+        return lambda cells: number(cells[i])
+    # A constant or a limit is a float.
+    return lambda cells: cells[i]  # type: ignore[return-value]
+
+
+def _linear(times: Resolver, of: Resolver, plus: Resolver) -> Resolver:
+    def linear(cells: Cells) -> Number:
+        x, y, z = times(cells), of(cells), plus(cells)
+        if x.__class__ is float and y.__class__ is float and z.__class__ is float:
+            found: float = x * y + z
+            return found if found == found else None
+        return scaled(x, y, z)
+
+    return linear
 
 
 def cell_of(operand: Const | Slot | Limit, layout: Layout) -> int:

@@ -27,6 +27,8 @@ from sootsayer.engine.loader import Cell, Loader
 from sootsayer.engine.numbers import Number
 from sootsayer.engine.reading import leaves_of, limits_of, numbers_of, reads_of
 from sootsayer.engine.strata import NegativeCycle, closure, layers
+from sootsayer.engine.sufficient import Form
+from sootsayer.engine.supports_joined import Support
 
 __all__ = ["NegativeCycle", "Program", "compile_program"]
 
@@ -34,6 +36,9 @@ Step = tuple[int, Test | Level]
 
 # A slot compared, with what, and the input slots that the comparison cuts.
 Compared = tuple[str, Operand, tuple[str, ...]]
+
+# Derived slots with what their definitions compare.
+Comparing = tuple[tuple[str, tuple[Compared, ...]], ...]
 
 
 class Program:
@@ -78,8 +83,17 @@ class Program:
         self._defined = frozenset(self.order)
         self._cones: dict[frozenset[str], frozenset[str]] = {}
         self._outs: dict[frozenset[str], list[tuple[str, int]]] = {}
-        self._decides: dict[str, tuple[list[Cell], list[Step]]] = {}
-        self.compared: dict[str, tuple[Compared, ...]] = {}  # see `thresholds`
+        self._behind: dict[str, frozenset[str]] = {}
+        self._leads: dict[str, tuple[str, ...]] = {}
+        self._decides: dict[str, tuple[int, ...]] = {}
+        self.compared: dict[str, Comparing] = {}  # see `thresholds`
+        # What makes each derived slot false, and what gives it any other value: see `grounds`.
+        self.supports: tuple[list[Support | int | None], list[Support | int | None]] = (
+            [None] * len(self.order),
+            [None] * len(self.order),
+        )
+        self.forms: dict[tuple[str, ...] | None, Form] = {}
+        self.waiting: dict[str, tuple[str, ...]] = {}  # see `waiting`
         self._needs: dict[frozenset[str], tuple[Cell, ...]] = {}
         self._loader = Loader(self.layout, self._inputs, self.order, self._limits)
 
@@ -104,7 +118,10 @@ class Program:
 
     def reads(self, name: str) -> frozenset[str]:
         """The input slots that a slot depends on. Raises KeyError for an unknown name."""
-        return self.cone((name,)) & self.inputs
+        found = self._behind.get(name)
+        if found is None:
+            found = self._behind[name] = self.cone((name,)) & self.inputs
+        return found
 
     def cone(self, names: Iterable[str]) -> frozenset[str]:
         """All slots, derived and input, that `names` depend on, themselves included.
@@ -128,19 +145,19 @@ class Program:
             return whole
         return closure((name,), self._reads, closed=values)
 
-    def deciding(self, name: str) -> tuple[list[Cell], list[Step]]:
-        """The input slots that a slot depends on, with their cells, sorted by name; and the steps
-        that decide it. Of a program without cycles, and nothing being given."""
+    def deciding(self, name: str) -> tuple[int, ...]:
+        """The cells of the derived slots that a slot depends on, with it, in evaluation order."""
         found = self._decides.get(name)
         if found is None:
-            slot = self.layout.slot
-            inputs = [(slot[each], each) for each in sorted(self.reads(name))]
-            found = self._decides[name] = inputs, [step for _, step in self._chosen((name,))]
+            found = self._decides[name] = tuple(i for _, i in self._wanted((name,)))
         return found
 
-    def leading_to(self, name: str) -> list[str]:
+    def leading_to(self, name: str) -> tuple[str, ...]:
         """The derived slots that a slot depends on, with itself, in evaluation order."""
-        return [each for each, _ in self._wanted((name,))]
+        found = self._leads.get(name)
+        if found is None:
+            found = self._leads[name] = tuple(each for each, _ in self._wanted((name,)))
+        return found
 
     def derived_in(self, cone: frozenset[str]) -> list[str]:
         """The derived slots among these, in evaluation order."""

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sootsayer.engine.conditions import (
+    All,
+    Any,
+    AtLeast,
     Compare,
     Condition,
     Const,
@@ -95,3 +98,10 @@ def reads_of(definition: Definition) -> dict[str, bool]:
     for test, plain in leaves_of(definition):
         found[test.slot] = found.get(test.slot, True) and plain
     return found
+
+
+def needed(part: All | Any | AtLeast, wanted: bool) -> int:
+    """How many of the parts must be so for the whole to be so."""
+    size = len(part.parts)
+    count = part.count if isinstance(part, AtLeast) else size if isinstance(part, All) else 1
+    return count if wanted else size - count + 1

@@ -17,7 +17,7 @@ from sootsayer.engine.conditions import (
     Value,
 )
 from sootsayer.engine.numbers import number
-from sootsayer.engine.program import Compared, Program
+from sootsayer.engine.program import Compared, Comparing, Program
 from sootsayer.engine.reading import leaves_of, operand_slots
 
 # A number that grows evenly with one slot: (how much per unit of the slot, the rest).
@@ -33,15 +33,18 @@ def thresholds(
     comparison of two slots cuts each of them at what the other one makes of it. A cut that
     is not known, or that no value of the slot can reach, is left out; so is a slot without
     cuts, and all that stands before a derived slot given in `values`. Raises KeyError for
-    an unknown name or a missing limit.
+    an unknown name, or where anything is compared for a missing limit.
     """
+    comparing = _comparing(program, name)
+    if not comparing:
+        return {}
     program.check_limits(limits)
     cone = program.cone_given(name, values)
     found: dict[str, set[float]] = {}
-    for derived in program.leading_to(name):
+    for derived, compared in comparing:
         if derived in values or derived not in cone:
             continue
-        for left, operand, slots in _compared(program, derived):
+        for left, operand, slots in compared:
             for slot in slots:
                 cut = _cut(left, operand, slot, values, limits)
                 if cut is not None:
@@ -49,15 +52,21 @@ def thresholds(
     return {slot: tuple(sorted(found[slot])) for slot in sorted(found)}
 
 
-def _compared(program: Program, name: str) -> tuple[Compared, ...]:
-    """What a definition compares, with the input slots that each comparison cuts."""
+def _comparing(program: Program, name: str) -> Comparing:
+    """Which definitions on the way to a slot compare anything, and what: few rules read numbers."""
     found = program.compared.get(name)
     if found is None:
-        found = program.compared[name] = tuple(
-            (left, operand, tuple({left, *operand_slots(operand)} & program.inputs))
-            for left, operand in _comparisons(program.definitions[name])
-        )
+        each = ((derived, _compared(program, derived)) for derived in program.leading_to(name))
+        found = program.compared[name] = tuple(pair for pair in each if pair[1])
     return found
+
+
+def _compared(program: Program, name: str) -> tuple[Compared, ...]:
+    """What a definition compares, with the input slots that each comparison cuts."""
+    return tuple(
+        (left, operand, tuple({left, *operand_slots(operand)} & program.inputs))
+        for left, operand in _comparisons(program.definitions[name])
+    )
 
 
 def _comparisons(definition: Definition) -> Iterator[tuple[str, Operand]]:

@@ -38,12 +38,36 @@ def awaits(
     or tests only what is not fitted or of the wrong kind. Raises KeyError for an unknown
     name or a missing limit.
     """
+    if _all_open(program, values, name):
+        program.check_limits(limits)
+        return _of_all_open(program, limits, name)
+    return _awaited(program, values, limits, name)
+
+
+def _awaited(
+    program: Program, values: Mapping[str, Value], limits: Mapping[str, float], name: str
+) -> tuple[str, ...]:
     cone = program.cone_given(name, values)
     walk = _Waiting(program, values, program.settled(values, limits, name))
     names = [slot for slot in program.derived_in(cone) if slot not in values]
     while walk.once(names) and program.cyclic:
         pass  # within a cycle, what one member waits for the others wait for too
     return tuple(sorted(walk.slot(name)))
+
+
+def _all_open(program: Program, values: Mapping[str, Value], name: str) -> bool:
+    """Whether nothing is known of what a slot depends on, and nothing of it is given."""
+    if any(values.get(slot) is not None for slot in program.reads(name)):
+        return False
+    return values.keys().isdisjoint(program.leading_to(name))
+
+
+def _of_all_open(program: Program, limits: Mapping[str, float], name: str) -> tuple[str, ...]:
+    """What a slot waits for of which nothing is known: the same in every case."""
+    found = program.waiting.get(name)
+    if found is None:
+        found = program.waiting[name] = _awaited(program, {}, limits, name)
+    return found
 
 
 class Waits:
@@ -53,16 +77,25 @@ class Waits:
         self, program: Program, values: Mapping[str, Value], limits: Mapping[str, float]
     ) -> None:
         self._program, self._values, self._limits = program, values, limits
-        cells = program.load(values, limits)
-        program.evaluate(cells, None)
-        self._walk = _Waiting(program, values, cells)
+        program.check_limits(limits)
+        self._walk: _Waiting | None = None
 
     def of(self, name: str) -> tuple[str, ...]:
         """As `awaits`, of a slot that is not given in `values`."""
+        if _all_open(self._program, self._values, name):
+            return _of_all_open(self._program, self._limits, name)
         if self._program.cyclic:
             return awaits(self._program, self._values, self._limits, name)
-        self._walk.into(each for each in self._program.leading_to(name) if each not in self._values)
-        return tuple(sorted(self._walk.slot(name)))
+        walk = self._walked()
+        walk.into(each for each in self._program.leading_to(name) if each not in self._values)
+        return tuple(sorted(walk.slot(name)))
+
+    def _walked(self) -> _Waiting:
+        if self._walk is None:
+            cells = self._program.load(self._values, self._limits)
+            self._program.evaluate(cells, None)
+            self._walk = _Waiting(self._program, self._values, cells)
+        return self._walk
 
 
 class _Waiting:

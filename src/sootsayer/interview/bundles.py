@@ -59,12 +59,13 @@ def bundles(now: Situation) -> tuple[Bundle, ...]:
         id_: frozenset(s for action in check.by_actions for s in steps_before(now, action) or ())
         for id_, check in checks.items()
     }
-    sets = {closed for id_ in checks if (closed := _closed(checks, steps, (id_,))) is not None}
+    ranks = {check.id: i for i, check in enumerate(sorted(checks.values(), key=_rank))}
+    sets = {closed for id_ in checks if (closed := _closed(ranks, steps, (id_,))) is not None}
     giving = _by_slot(opened)
     for slots in set(waiting.values()):
         cover = _cover(slots, checks, opened, giving)
         if cover is not None and len(cover) <= MOST_CHECKS:
-            closed = _closed(checks, steps, cover)
+            closed = _closed(ranks, steps, cover)
             if closed is not None:
                 sets.add(closed)
     families = {finding: family_of(now.model, finding) for finding in waiting}
@@ -120,27 +121,27 @@ def _cover(
 
 
 def _closed(
-    checks: Mapping[str, Check], steps: Mapping[str, frozenset[str]], wanted: Iterable[str]
+    ranks: Mapping[str, int], steps: Mapping[str, frozenset[str]], wanted: Iterable[str]
 ) -> tuple[str, ...] | None:
-    """The checks with all that must be done before them (`steps`), in the order of doing; None
-    where something needed cannot be done."""
+    """The checks with all that must be done before them (`steps`), in the order of doing
+    (`ranks` of those that can be done); None where something needed cannot be done."""
     before: dict[str, frozenset[str]] = {}
     waiting = list(wanted)
     while waiting:
         id_ = waiting.pop()
-        if id_ not in checks:
+        if id_ not in ranks:
             return None
         if id_ not in before:
             before[id_] = steps[id_]
             waiting.extend(before[id_])
-    if len(before) == 1 and not any(before.values()):
-        return tuple(before)
+    if not any(before.values()):
+        return tuple(sorted(before, key=ranks.__getitem__))
     done: list[str] = []
     while len(done) < len(before):
         ready = [i for i, first in before.items() if i not in done and first.issubset(done)]
         if not ready:  # each waits for the other
             return None
-        done.append(min(ready, key=lambda id_: _rank(checks[id_])))
+        done.append(min(ready, key=ranks.__getitem__))
     return tuple(done)
 
 

@@ -21,7 +21,7 @@ def level_tables(seen: Observable, table: LeadingTable, mask: int) -> list[Table
     """For each level, lowest first, its probability in each cell over the faults in `mask`.
 
     Faults outside the table count by their posteriors, as if each stood alone. Where a hider
-    is present its own spread stands, that of the nearest (belief notes: `hides`).
+    is present its own spread stands, that of the nearest (docs: calculus).
     """
     tables = _visible(seen, table, mask)
     for hider in reversed(seen.hidden_by):

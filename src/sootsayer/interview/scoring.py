@@ -55,6 +55,8 @@ class Scorer:
         self.entered = entered
         self.kinds = kinds
         self._gains: dict[Key, float] = {}
+        self._alone: dict[tuple[str, str], float] = {}
+        self._masks: dict[tuple[str, str], int] = {}
         self._drops: dict[Key, float] = {}
         self._told: dict[Key, Prospect] = {}
         self._without: dict[str, LeadingTable] = {}
@@ -72,7 +74,11 @@ class Scorer:
             max(0.0, _gain(self._prospect(table, each.seen)) - _gain(self._prospect(table, before)))
             for each, table, before in self._better(bundle)
         )
-        return math.fsum(map(self._gain_of, self._groups(bundle))) + math.fsum(better)
+        gains = (
+            self._gain_alone(group[0]) if len(group) == 1 else self._gain_of(group)
+            for group in self._groups(bundle)
+        )
+        return math.fsum(gains) + math.fsum(better)
 
     def drop(self, bundle: Bundle) -> float:
         """The expected fall of each leading fault's own entropy, added up, in bits; faults of a
@@ -107,6 +113,14 @@ class Scorer:
             self._gains[key] = _gain(self._prospect_of(group))
         return self._gains[key]
 
+    def _gain_alone(self, each: Yield) -> float:
+        """As `_gain_of` for one voice, which is asked again and again."""
+        key = each.family, each.finding
+        found = self._alone.get(key)
+        if found is None:
+            found = self._alone[key] = self._gain_of([each])
+        return found
+
     def _drop_of(self, group: Group) -> float:
         key = _key(group)
         if key not in self._drops:
@@ -132,8 +146,10 @@ class Scorer:
     def _groups(self, bundle: Bundle) -> list[list[Yield]]:
         """The new voices that tell something, in groups that share faults."""
         new = [each for each in bundle.yields if each.instead_of is None]
-        new = [each for each in new if self._gain_of([each]) > 0.0]
-        new.sort(key=lambda each: (-round(self._gain_of([each]), 12), each.family))
+        new = [each for each in new if self._gain_alone(each) > 0.0]
+        if len(new) < 2:
+            return [new] if new else []
+        new.sort(key=lambda each: (-round(self._gain_alone(each), 12), each.family))
         groups: list[list[Yield]] = []
         for each in new:
             mask = self._mask([each])
@@ -148,7 +164,14 @@ class Scorer:
         return groups
 
     def _mask(self, group: Sequence[Yield]) -> int:
-        return self.table.mask(frozenset().union(*(faults_behind(each.seen) for each in group)))
+        mask = 0
+        for each in group:
+            key = each.family, each.finding
+            mine = self._masks.get(key)
+            if mine is None:
+                mine = self._masks[key] = self.table.mask(faults_behind(each.seen))
+            mask |= mine
+        return mask
 
     def _can_be_told_apart(self, group: Sequence[Yield]) -> bool:
         outcomes = math.prod(len(each.seen.otherwise) for each in group)

@@ -72,7 +72,7 @@ def network_of(
             continue
         through = channels_read(work, family.speaker)
         seen = observable_for(model, family.id, family.speaker, through)
-        observables.append(_only(seen, present))
+        observables.append(seen if len(present) == len(model.faults) else _only(seen, present))
         evidence[family.id] = soft_levels(work, model.findings[family.speaker])
     return Network(faults, leads, tuple(observables)), evidence
 

@@ -17,7 +17,7 @@ from sootsayer.casework.model import Case
 from sootsayer.data_classes import dataclass
 from sootsayer.judgement.asking import scorer_for, situation
 from sootsayer.judgement.beliefs import network_of
-from sootsayer.judgement.families import families
+from sootsayer.judgement.families import families_at
 from sootsayer.judgement.findings import set_aside
 from sootsayer.judgement.grounds import awaited
 from sootsayer.judgement.next_checks import useful
@@ -78,7 +78,6 @@ class _Found:
     """What was worked out on the way, to be used again where nothing of it can differ."""
 
     work: Workings
-    findings: tuple[FindingSaid, ...]
     network: Network
     evidence: Evidence
     solved: Solved
@@ -125,8 +124,8 @@ def briefs(
 def _found(work: Workings, proposing: bool, first: _Found | None, same: SameParts | None) -> _Found:
     """`first`: what another rulebook made of the case, as far as `same` lets it be used."""
     alike = first if same is not None and same.derived else None
-    found = alike.findings if alike is not None else _findings(work, proposing)
-    kin = families(work.model, found)
+    levels = alike.brief.levels if alike is not None else _levels(work)
+    kin = families_at(work.model, levels)
     network, evidence = network_of(work, kin)
     if first is not None and (network, evidence) == (first.network, first.evidence):
         solved, none = first.solved, first.none
@@ -142,7 +141,7 @@ def _found(work: Workings, proposing: bool, first: _Found | None, same: SamePart
     else:
         states, drive = permission_states(work)
     told = Brief(
-        levels={each.id: each.level for each in found},
+        levels=levels,
         speakers={each.id: each.speaker for each in kin if each.speaker and each.id in evidence},
         faults=_faults(network, solved),
         none=none,
@@ -150,20 +149,21 @@ def _found(work: Workings, proposing: bool, first: _Found | None, same: SamePart
         drive_on=drive,
         next_check=None
         if said is None
-        else _proposed(work, found, kin, said, (network, evidence, solved)),
+        else _proposed(work, kin, said, (network, evidence, solved)),
     )
-    return _Found(work, found, network, evidence, solved, none, states, drive, said, told)
+    return _Found(work, network, evidence, solved, none, states, drive, said, told)
 
 
-def _findings(work: Workings, proposing: bool) -> tuple[FindingSaid, ...]:
-    return tuple(_light(work, each, proposing) for each in work.model.findings.values())
+def _levels(work: Workings) -> dict[str, str | None]:
+    """Every finding's level; one that is set aside has none."""
+    return {name: as_level(work.derived[name]) for name in work.model.findings}
 
 
-def _light(work: Workings, finding: FindingDef, proposing: bool) -> FindingSaid:
-    """A finding without its grounds; what it waits for only where a check is to be proposed."""
+def _light(work: Workings, finding: FindingDef) -> FindingSaid:
+    """A finding without its grounds."""
     value = work.derived[finding.id]
     aside = set_aside(work, finding.id, value)[0]
-    waits = awaited(work, finding.id) if proposing and value is None and aside is None else ()
+    waits = awaited(work, finding.id) if value is None and aside is None else ()
     return FindingSaid(
         id=finding.id,
         says=finding.says,
@@ -187,11 +187,11 @@ def _faults(network: Network, solved: Solved) -> tuple[FaultBrief, ...]:
 
 def _proposed(
     work: Workings,
-    found: tuple[FindingSaid, ...],
     kin: tuple[FamilySaid, ...],
     permitted: tuple[PermissionSaid, ...],
     solved: tuple[Network, Evidence, Solved],
 ) -> str | None:
+    found = tuple(_light(work, each) for each in work.model.findings.values())
     now = situation(work, found, kin, permitted)
     order = useful(now, scorer_for(*solved))
     return order[0].bundle.first if order else None

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from sootsayer.casework.codes import CodeValues, code_values
-from sootsayer.casework.model import Case, Fact, Source
+from sootsayer.casework.model import Case, Entry, Fact, Source
 from sootsayer.rulebook.model import Model
 
 # From memory: after this far and this many warm-ups most monitors have run. A rulebook may
@@ -28,17 +28,17 @@ def code_facts(
     )
     if read.at is None:
         return {}
+    entry = next(e for e in case.entries if e.number == read.entry)
     return {
-        slot: _fact(slot, value, read, read.at, case)
+        slot: _fact(slot, value, read, read.at, entry)
         for slot, value in sorted(read.values.items())
         if value is not None
     }
 
 
-def _fact(slot: str, value: bool, read: CodeValues, at: datetime, case: Case) -> Fact:
+def _fact(slot: str, value: bool, read: CodeValues, at: datetime, entry: Entry) -> Fact:
     assert read.entry is not None
     assert read.place is not None
-    entry = next(e for e in case.entries if e.number == read.entry)
     code = slot.removeprefix("code:")
     return Fact(
         slot=slot,

@@ -148,7 +148,8 @@ def _standing(work: Workings, facts: RoundFacts) -> tuple[Standing, tuple[str, .
         level = as_level(values[member])
         if level is None:
             continue
-        soft = weights(program, facts.trusted, work.limits, member, model.findings[member].levels)
+        levels = model.findings[member].levels
+        soft = weights(program, facts.trusted, work.limits, member, levels, values[member])
         tested = [facts.found.channels[c] for c in _channels(work, facts, member)]
         settled = all(one.state in SETTLED for one in tested)
         open_ = tuple(name for one in tested for name in one.unsettled)

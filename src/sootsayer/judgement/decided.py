@@ -6,9 +6,8 @@ that passed; it is no permission.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
-from sootsayer.casework.model import Fact
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.findings import soft_levels
 from sootsayer.judgement.softness import borderline
@@ -16,14 +15,14 @@ from sootsayer.judgement.views import View
 from sootsayer.judgement.workings import Workings
 
 
-def decided_by(work: Workings, young: Callable[[Fact], bool]) -> dict[str, Value]:
-    """Each of them as the facts that are `young` decide it; None where these do not."""
+def decided_by(work: Workings, old: frozenset[int]) -> dict[str, Value]:
+    """Each of them without the facts of these ids; None where what is left does not decide it."""
     seen_by: dict[int, list[str]] = {}  # many were decided in one view
     for name, seen in work.decided_in.items():
         seen_by.setdefault(id(seen), []).append(name)
     found: dict[str, Value] = {}
     for names in seen_by.values():
-        left = _young_part(work.decided_in[names[0]], young)
+        left = _young_part(work, names, old)
         found.update(_again(work, names, left))
     return {name: found[name] for name in work.decided_in}
 
@@ -35,12 +34,15 @@ def close_ones(work: Workings) -> frozenset[str]:
     )
 
 
-def _young_part(seen: View, young: Callable[[Fact], bool]) -> View | None:
-    """What a view has of young facts; None where that is all of it."""
-    old = {slot for slot, fact in seen.facts.items() if not young(fact)}
-    if not old:
+def _young_part(work: Workings, names: Sequence[str], old: frozenset[int]) -> View | None:
+    """What the view in which these were decided has without the facts of these ids; None where
+    none of them was read for it."""
+    seen, reads = work.decided_in[names[0]], work.rulebook.program.reads
+    read = {slot for name in names for slot in reads(name) if slot in seen.facts}
+    gone = {slot for slot in read if id(seen.facts[slot]) in old}
+    if not gone:
         return None
-    return View(seen.facts, {slot: v for slot, v in seen.values.items() if slot not in old})
+    return View(seen.facts, {slot: v for slot, v in seen.values.items() if slot not in gone})
 
 
 def _again(work: Workings, names: Sequence[str], left: View | None) -> dict[str, Value]:

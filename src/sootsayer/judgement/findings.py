@@ -21,9 +21,12 @@ def soft_levels(work: Workings, finding: FindingDef) -> tuple[float, ...]:
     """The level weights of a known finding, lowest level first."""
     found = work.soft.get(finding.id)
     if found is None:
-        seen = work.view_of(finding.id)
-        seen = View(seen.facts, seen.before(finding.id))
-        found = weights(work.rulebook.program, seen, work.limits, finding.id, finding.levels)
+        name, seen, program = finding.id, work.view_of(finding.id), work.rulebook.program
+        value = work.derived[name]
+        if name in seen.values:
+            seen = View(seen.facts, seen.before(name))
+            value = program.run(seen.values, work.limits, only=(name,))[name]
+        found = weights(program, seen, work.limits, name, finding.levels, value)
         work.soft[finding.id] = found
     return found
 

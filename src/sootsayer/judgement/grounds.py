@@ -41,7 +41,11 @@ def awaited(work: Workings, name: str, seen: View | None = None) -> tuple[str, .
 
 def _awaited(work: Workings, name: str, view: View) -> tuple[str, ...]:
     found: set[str] = set()
-    for slot in _waited_for(work, name, view):
+    waits = _waited_for(work, name, view)
+    quantities = work.model.quantities
+    if not any(s in work.decided_in or s.partition("@")[0] in quantities for s in waits):
+        return waits
+    for slot in waits:
         if slot in work.decided_in:
             found.update(awaited(work, slot))
         else:

@@ -16,13 +16,15 @@ from sootsayer.engine.program import Program
 from sootsayer.judgement.softness import borderline, weights
 from sootsayer.judgement.verdict import ChannelState
 from sootsayer.judgement.views import Trust, View, view
-from sootsayer.rulebook.model import Channel, FindingDef, Model, Signal
+from sootsayer.rulebook.memory import remembered
+from sootsayer.rulebook.model import Channel, FindingDef, Model
 
 
 @dataclass(frozen=True, slots=True)
 class Tested:
     """One channel's tests: their values, the view they saw, and what follows.
 
+    `soft`: of those that are known the weight of either level, as far as the reading's error goes.
     `unsettled` are required tests that are unknown or borderline.
     """
 
@@ -31,6 +33,7 @@ class Tested:
     zero: Fact | None
     view: View
     values: Mapping[str, Value]
+    soft: Mapping[str, tuple[float, ...]]
     failed: tuple[str, ...]
     unsettled: tuple[str, ...]
 
@@ -91,8 +94,12 @@ def _reads_channels(model: Model, program: Program, channel: str) -> set[str]:
     return found
 
 
-def _tests_of(model: Model, channel: str) -> list[FindingDef]:
-    return [f for f in model.findings.values() if f.tests_channel == channel]
+def _tests_of(model: Model, channel: str) -> tuple[FindingDef, ...]:
+    return remembered(
+        model,
+        ("tests of", channel),
+        lambda: tuple(f for f in model.findings.values() if f.tests_channel == channel),
+    )
 
 
 def _test(
@@ -105,14 +112,19 @@ def _test(
     decided: Mapping[str, Value],
     channel: Channel,
 ) -> Tested:
-    seen = with_codes(
-        view(sheet, model, lambda f: _may_test(model.signals, trust, channel.id, f)), codes
-    )
+    own = _signals_through(model, channel.id)
+    seen = with_codes(view(sheet, model, lambda f: _may_test(own, trust, channel.id, f)), codes)
     seen = seen.given(decided)
     tests = _tests_of(model, channel.id)
     names = tuple(test.id for test in tests)
-    values = {name: program.run(seen.values, limits, only=(name,))[name] for name in names}
-    close = {t.id for t in tests if _is_close(program, seen, limits, t, values[t.id])}
+    run = program.run(seen.values, limits, only=names)
+    values = {name: run[name] for name in names}
+    soft = {
+        t.id: weights(program, seen, limits, t.id, t.levels, values[t.id])
+        for t in tests
+        if values[t.id] is not None
+    }
+    close = {name for name, each in soft.items() if borderline(each)}
     failed = tuple(n for n in names if values[n] is True and n not in close)
     zero = _zero(tests, failed, seen)
     correcting = {t.id for t in tests if t.corrects_by is not None and zero is not None}
@@ -123,7 +135,7 @@ def _test(
     )
     state = _state(set(failed), correcting, unsettled)
     kept = zero if state is ChannelState.CORRECTED else None
-    return Tested(channel.id, state, kept, seen, values, failed, unsettled)
+    return Tested(channel.id, state, kept, seen, values, soft, failed, unsettled)
 
 
 def with_codes(seen: View, codes: Mapping[str, Fact]) -> View:
@@ -132,19 +144,19 @@ def with_codes(seen: View, codes: Mapping[str, Fact]) -> View:
     return View({**seen.facts, **codes}, {**seen.values, **values})
 
 
-def _may_test(signals: Mapping[str, Signal], trust: Trust, channel: str, fact: Fact) -> bool:
-    signal = signals.get(fact.slot.partition("@")[0])
-    if signal is not None and channel in signal.channels.values():
+def _signals_through(model: Model, channel: str) -> frozenset[str]:
+    """The signals that may come through a channel."""
+    return remembered(
+        model,
+        ("signals through", channel),
+        lambda: frozenset(s.id for s in model.signals.values() if channel in s.channels.values()),
+    )
+
+
+def _may_test(own: frozenset[str], trust: Trust, channel: str, fact: Fact) -> bool:
+    if fact.slot.partition("@")[0] in own:
         return fact.channel == channel
     return not trust.distrusted(fact)
-
-
-def _is_close(
-    program: Program, seen: View, limits: Mapping[str, float], test: FindingDef, value: Value
-) -> bool:
-    return value is not None and borderline(
-        weights(program, seen, limits, test.id, ("false", "true"))
-    )
 
 
 def _zero(tests: Sequence[FindingDef], failed: Sequence[str], seen: View) -> Fact | None:

@@ -48,15 +48,19 @@ class Trust:
     zeros: Mapping[str, Fact]
 
     def distrusted(self, fact: Fact) -> bool:
+        if not fact.channel and not fact.came_from:
+            return False
         return any(self.states.get(c) is ChannelState.DISTRUSTED for c in fact.channels)
 
     def settled(self, fact: Fact) -> bool:
         """The fact came through no instrument, or through one that is proven or corrected."""
+        if not fact.channel and not fact.came_from:
+            return True
         return all(self.states.get(c) in SETTLED for c in fact.channels)
 
     def corrected(self, fact: Fact) -> Fact:
         """The fact with its channel's zero removed, if it has one."""
-        zero = self.zeros.get(fact.channel)
+        zero = self.zeros.get(fact.channel) if fact.channel else None
         return fact if zero is None else without_zero(fact, zero)
 
 
@@ -68,10 +72,11 @@ def view(
 ) -> View:
     """For each slot the best fact that `keep` allows, as `change` turns it, and what follows."""
     facts: dict[str, Fact] = {}
-    for slot in sorted(sheet.by_source):
-        kept = next((fact for fact in sheet.by_source[slot] if keep(fact)), None)
-        if kept is not None:
-            facts[slot] = kept if change is None else change(kept)
+    for slot, said in sheet.by_source.items():
+        for fact in said:
+            if keep(fact):
+                facts[slot] = fact if change is None else change(fact)
+                break
     return with_quantities(facts, model)
 
 

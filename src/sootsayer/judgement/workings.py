@@ -82,6 +82,9 @@ def work_out(
     decided = {name: value for name, (value, _) in kept.items()}
     full, trusted = newest.full.given(decided), newest.trusted.given(decided)
     done = works(case, as_of)
+    derived = program.run(trusted.values, limits)
+    alike = full.values == trusted.values  # where no instrument is distrusted
+    would_be = derived if alike else program.run(full.values, limits)
     return Workings(
         case=case,
         rulebook=rulebook,
@@ -94,14 +97,19 @@ def work_out(
         full=full,
         trusted=trusted,
         proven=newest.proven.given(decided),
-        derived={**program.run(trusted.values, limits), **newest.found.tests, **decided},
-        would_be={**program.run(full.values, limits), **newest.found.tests, **decided},
+        derived={**derived, **newest.found.tests, **decided},
+        would_be={**would_be, **newest.found.tests, **decided},
         decided_in={
             **{name: tested.view for name, tested in newest.found.by_test.items()},
             **{name: seen for name, (_, seen) in kept.items()},
         },
         last_work=done[-1][0] if done else None,
         shop=shop,
+        soft={
+            name: tested.soft[name]
+            for name, tested in newest.found.by_test.items()
+            if name in tested.soft and name not in kept
+        },
     )
 
 
