@@ -12,10 +12,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sootsayer.catalogue_conventions import convention, numeral, plain
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.escaping import visible
 
 if TYPE_CHECKING:

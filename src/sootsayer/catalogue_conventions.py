@@ -11,9 +11,8 @@ What is written to files and for programs never comes here: it has a point, and 
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from datetime import date, datetime
-
-from sootsayer.data_classes import dataclass
 
 NO_BREAK = "\u00a0"
 _NUMERAL = re.compile(r"([+-]?)([0-9]+)(?:\.([0-9]+))?((?:e[+-]?[0-9]+)?)")

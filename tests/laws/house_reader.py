@@ -12,10 +12,8 @@ from pathlib import Path
 
 PACKAGE = "sootsayer"
 
-# Every room defines its data classes alike, and says its sentences through the catalogue: text
-# in, text out.
-_DATA = frozenset({"data_classes"})
-_SAYS = _DATA | {"catalogue", "catalogue_numbers", "catalogue_conventions"}
+# Every room says its sentences through the catalogue: text in, text out.
+_SAYS = frozenset({"catalogue", "catalogue_numbers", "catalogue_conventions"})
 _LOW = _SAYS | {"belief", "engine", "physics"}
 _CASEWORK = _LOW | {"rulebook", "casework"}
 _JUDGEMENT = _CASEWORK | {"interview", "advice", "judgement"}
@@ -28,11 +26,10 @@ _RECORDS = frozenset(f"ledger.{name}" for name in ("model", "replay_model", "par
 # own it stands below its folder, and the folder's arrows are not its.
 ARROWS: dict[str, frozenset[str]] = {
     "documents.escaping": frozenset(),
-    "data_classes": frozenset(),
     "tongues": frozenset(),
     # slots are escaped as they are filled
-    "catalogue": _DATA | {"documents.escaping", "tongues", "catalogue_conventions"},
-    "catalogue_conventions": _DATA,
+    "catalogue": frozenset({"documents.escaping", "tongues", "catalogue_conventions"}),
+    "catalogue_conventions": frozenset(),
     "catalogue_numbers": frozenset({"catalogue", "catalogue_conventions"}),
     "belief": _SAYS,
     "engine": _SAYS,

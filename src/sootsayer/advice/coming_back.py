@@ -7,7 +7,7 @@ without burning, and physics.ash for a rate by distance.
 
 from __future__ import annotations
 
-from sootsayer.data_classes import dataclass
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)

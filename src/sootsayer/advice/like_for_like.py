@@ -6,9 +6,9 @@ the units of the physics of a workshop: mbar, kg/h, C, rpm.
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from enum import Enum
 
-from sootsayer.data_classes import dataclass, field
 from sootsayer.physics.measured import Measured
 
 

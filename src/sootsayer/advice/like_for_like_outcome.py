@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from enum import Enum
 
 from sootsayer.advice.like_for_like import Change
-from sootsayer.data_classes import dataclass
 
 ONLY_ACCUSES = frozenset({"idle"})
 """Points at which a filter can be accused and never acquitted: the flow is too small."""

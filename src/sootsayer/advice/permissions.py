@@ -6,9 +6,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from enum import Enum
 
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Truth
 from sootsayer.rulebook.model import DriveState
 

@@ -8,14 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from sootsayer.advice.plan_exact import Ahead, Solver, TooMany
 from sootsayer.advice.plan_order import ordered, ratio_is_exact, sequence
 from sootsayer.advice.plan_problem import Look, Problem
 from sootsayer.advice.plan_worlds import Laid, after, lay_out, may_help
-from sootsayer.data_classes import dataclass
 
 MOST_SEEN = 6  # pieces of work that are weighed with all that is seen on the way
 MOST_FIXED = 7  # pieces of work of which the best fixed order is found

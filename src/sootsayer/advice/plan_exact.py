@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass, field
 
 from sootsayer.advice.plan_problem import Look
 from sootsayer.advice.plan_worlds import (
@@ -21,7 +22,6 @@ from sootsayer.advice.plan_worlds import (
     may_help,
     normal,
 )
-from sootsayer.data_classes import dataclass, field
 
 
 class TooMany(Exception):  # noqa: N818 (a plan is then made otherwise; nothing is wrong)

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from sootsayer.advice.plan_problem import HIDDEN_AT_MOST, Problem
-from sootsayer.data_classes import dataclass
 
 World = tuple[int, int]
 Belief = tuple[tuple[World, float], ...]

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import datetime
 
 from sootsayer.casework.corrections import code_lists
 from sootsayer.casework.model import Case, CodeList
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.rulebook.model import Model
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass, field
 
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.nodes import Document, Mapping, Node, Place, Scalar
 from sootsayer.documents.problems import Problem, Refused
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from itertools import combinations
 
 from sootsayer.casework.model import Fact, FactSheet
-from sootsayer.data_classes import dataclass
 from sootsayer.rulebook.model import Model
 
 

@@ -9,9 +9,9 @@ corrects the same first entry.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from sootsayer.casework.model import Absence, Case, CodeList, Entry, Outcome, Said
-from sootsayer.data_classes import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from datetime import datetime
 from enum import Enum
 from functools import lru_cache
 
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Value
 

@@ -5,12 +5,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
 from sootsayer.casework.append import quoted
 from sootsayer.casework.case_file import schema
 from sootsayer.casework.collector import mapping_of, text_of
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Mapping
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.reading import read_bytes

@@ -7,10 +7,10 @@ computed afresh for every view of the facts, and names the facts it came from.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 
 from sootsayer.casework.model import Fact, Source
-from sootsayer.data_classes import dataclass
 from sootsayer.physics.measured import Measured
 from sootsayer.physics.quantities import QUANTITIES
 from sootsayer.physics.quantity import Answer, Input, answer

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import datetime
 from itertools import islice
 from pathlib import Path
@@ -18,7 +19,6 @@ from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import short
 from sootsayer.console import ask_texts as t
 from sootsayer.console import heard_texts as h
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.torn import split_torn
 from sootsayer.documents.writing import CannotWrite, replace_file
 from sootsayer.rulebook.model import Model

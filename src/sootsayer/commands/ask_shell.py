@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -23,7 +23,6 @@ from sootsayer.commands.leaving import DONE, Stop
 from sootsayer.console import ask_texts as t
 from sootsayer.console.paper import STRONG, Line, page
 from sootsayer.console.screen import show
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.holding import Holder, still_holds
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.reading import read_bytes

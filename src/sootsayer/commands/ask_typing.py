@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol
 
 from sootsayer.catalogue import Said
 from sootsayer.console.output import write
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.characters import text_of
 from sootsayer.documents.escaping import visible
 from sootsayer.documents.reading import LARGEST, check_size

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
 from sootsayer.casework.no_entries import parse_case
 from sootsayer.catalogue import Said, say, say_count
 from sootsayer.catalogue_numbers import moment_of
 from sootsayer.console import ask_texts as t
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Document, Listing, Mapping, Scalar
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.reading import read_bytes

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import errno
+from dataclasses import dataclass
 from pathlib import Path
 
 from sootsayer.catalogue import say
 from sootsayer.commands.leaving import Stop
 from sootsayer.commands.usage import short
-from sootsayer.data_classes import dataclass
 
 SUFFIX = ".yaml"
 PEOPLE = "people"  # stands beside cases, and is none

@@ -7,7 +7,7 @@ import hashlib
 import json
 import os
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,7 +16,6 @@ from sootsayer.catalogue import OWN, language, speak
 from sootsayer.commands.find_case import CaseFile, find_case
 from sootsayer.commands.tongue import chosen
 from sootsayer.commands.usage import check_language
-from sootsayer.data_classes import dataclass
 from sootsayer.rulebook.shipped import shipped_cases, shipped_rules
 
 if TYPE_CHECKING:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -38,7 +39,6 @@ from sootsayer.commands.usage import short
 from sootsayer.console import heard_texts as h
 from sootsayer.console.readings_texts import WRITTEN
 from sootsayer.console.vocabulary import round_said
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem
 from sootsayer.documents.torn import split_torn

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.catalogue_numbers import number, with_unit
@@ -11,7 +12,6 @@ from sootsayer.console.names import declared_words
 from sootsayer.console.rule_sentences import operand_said, sentence
 from sootsayer.console.vocabulary import BASIS, FREQUENCY, TRUTH, id_said
 from sootsayer.console.words import typed_said, value_said
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Condition, Operand, Value
 from sootsayer.rulebook.frequencies import WORDS

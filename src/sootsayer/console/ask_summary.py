@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from sootsayer.catalogue import Said, listed, say
 from sootsayer.console import ask_texts as t
@@ -12,7 +13,6 @@ from sootsayer.console.open_points import first_of_kind, leads
 from sootsayer.console.paper import STRONG, Line, clipped
 from sootsayer.console.readings import reason
 from sootsayer.console.words import KINDS, drive_said, per_cent
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.answers import Changed
 from sootsayer.judgement.leaders import Leader
 from sootsayer.judgement.verdict import Permitted, Verdict

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from sootsayer.advice.like_for_like import Change, Refusal, Taken, Unlike
 from sootsayer.advice.like_for_like_outcome import Because, Helped
@@ -16,7 +17,6 @@ from sootsayer.console.readings_page import number, point_said
 from sootsayer.console.readings_plot import plot_rows
 from sootsayer.console.vocabulary import round_said
 from sootsayer.console.words import confidence
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.compare import Comparison, Figure
 from sootsayer.judgement.compare_remains import Remains
 from sootsayer.physics.measured import Measured

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
+
 from sootsayer.casework.model import Absence, Case
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.console.held import held_to, main_slots
 from sootsayer.console.words import level_said, typed_said, value_said
-from sootsayer.data_classes import dataclass, field
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.limits import in_force
 from sootsayer.judgement.verdict import LimitUsed

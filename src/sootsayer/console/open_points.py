@@ -8,10 +8,11 @@ quickest is named.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sootsayer.catalogue import Said, shown
 from sootsayer.console.names import CheckName, Names, Refusal
 from sootsayer.console.words import KINDS
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.verdict import FaultSaid, Verdict
 
 

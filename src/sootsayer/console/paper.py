@@ -6,7 +6,7 @@ Drawn as rich `Text`, never as markup; every text in it has been made visible be
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from rich.cells import cell_len
@@ -14,7 +14,6 @@ from rich.console import Console, ConsoleOptions, RenderResult
 from rich.text import Text
 
 from sootsayer.catalogue import Said
-from sootsayer.data_classes import dataclass
 
 # The one accent, and emphasis; colour only repeats what words and places already say.
 HEADING = "bold cyan"  # not said

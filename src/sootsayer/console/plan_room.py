@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sootsayer.data_classes import dataclass
+from dataclasses import dataclass
 
 MOST_LINES = 3 * 24
 """Lines that the page without --more takes at most, where that can be, on 80 columns."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from sootsayer.casework.logs.flow import FlowPicture
 from sootsayer.casework.logs.model import Column, Log, Summary, Window
@@ -13,7 +14,6 @@ from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, c
 from sootsayer.console.readings_plot import plot_rows
 from sootsayer.console.vocabulary import round_said
 from sootsayer.console.words import typed_said
-from sootsayer.data_classes import dataclass
 
 _MOST_UNUSED = 12
 # What is read at a point; what only tells the points apart stands in the JSON.

@@ -7,12 +7,12 @@ has not, or the other way round. So several sources are asked: the first that kn
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Any
 
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.console.names import declared_words, labels_of
 from sootsayer.console.words import level_said
-from sootsayer.data_classes import dataclass, field
 from sootsayer.ledger import headlines
 from sootsayer.rulebook.model import Model
 

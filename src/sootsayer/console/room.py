@@ -7,9 +7,7 @@ first, each only if the page still fits; what stays out is counted, never cut.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
-
-from sootsayer.data_classes import dataclass
+from dataclasses import dataclass, replace
 
 # The kinds of fault: no more faults than these lead.
 _FAULTS = 3

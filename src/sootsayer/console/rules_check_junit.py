@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.escaping import visible
 from sootsayer.judgement.checked import Checked
 from sootsayer.rulebook.review.remark import Concern, Decided, Remark, Weight

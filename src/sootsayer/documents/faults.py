@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass, field
 
 from sootsayer.catalogue import Said, say
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.characters import name_of
 from sootsayer.documents.nodes import Node, Place, Scalar
 from sootsayer.documents.problems import Problem

@@ -11,9 +11,9 @@ import json
 import os
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager, suppress
+from dataclasses import dataclass
 from pathlib import Path
 
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.locking import Busy, locked
 from sootsayer.documents.writing import CannotWrite, reason_of, replace_file
 

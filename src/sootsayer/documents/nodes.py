@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-
-from sootsayer.data_classes import dataclass, field
+from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from sootsayer.catalogue import Said, say, say_count, shown
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 
 # Nothing longer is a slip of the finger, and comparing long texts takes long.

@@ -8,9 +8,9 @@ the first step of it is worth what the bundle is.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 from sootsayer.belief.network import Observable
-from sootsayer.data_classes import dataclass
 from sootsayer.interview.open_checks import open_checks, open_slots, steps_before
 from sootsayer.interview.situation import STAGES, Situation, channel_of, moving_minutes
 from sootsayer.rulebook.model import Check

@@ -8,8 +8,8 @@ each fault by itself, which is what a verdict shows.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.interview.bundles import Bundle
 from sootsayer.interview.scoring import Scorer
 

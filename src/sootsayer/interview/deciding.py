@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from operator import mul
 
 from sootsayer.belief.network import Kind
-from sootsayer.data_classes import dataclass
 from sootsayer.interview.bundles import Bundle
 from sootsayer.interview.choosing import Scored
 from sootsayer.interview.information import NOTHING

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.interview.open_checks import is_open
 from sootsayer.interview.situation import Situation
 from sootsayer.rulebook.model import Where

@@ -7,9 +7,9 @@ which a cold vehicle passes through them.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from enum import Enum
 
-from sootsayer.data_classes import dataclass
 from sootsayer.rulebook.model import CODES, Check, Model, Where
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from sootsayer.casework.model import Source
-from sootsayer.data_classes import dataclass
 from sootsayer.rulebook.memory import remembered
 from sootsayer.rulebook.model import Check, Model, Where
 

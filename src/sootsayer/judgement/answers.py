@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from sootsayer.belief.inference import solve
 from sootsayer.casework.model import CodeList, Entry, Said
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Value
 from sootsayer.engine.thresholds import thresholds

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from sootsayer.belief.contributions import without_each_of
 from sootsayer.belief.inference import Solved, beliefs_of, solve
 from sootsayer.belief.network import Beliefs, Fault, Kind, Network, Observable
 from sootsayer.belief.weighing import weight, word
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.findings import soft_levels
 from sootsayer.judgement.grounds import rule_at
 from sootsayer.judgement.rounding import six

@@ -7,14 +7,13 @@ against each other.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Final
 
 from sootsayer.belief.inference import Solved, none_of_each, solve
 from sootsayer.belief.network import Evidence, Network
 from sootsayer.casework.model import Case
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.asking import scorer_for, situation
 from sootsayer.judgement.beliefs import network_of
 from sootsayer.judgement.families import families_at

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sootsayer.data_classes import dataclass, field
+from dataclasses import dataclass, field
+
 from sootsayer.judgement.coverage import Shown
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.review.remark import Decision, Remark, Weight

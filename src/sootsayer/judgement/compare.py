@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from sootsayer.advice.like_for_like import (
     CANNOT_BE_MENDED,
@@ -19,7 +20,6 @@ from sootsayer.advice.like_for_like_outcome import Outcome, Standing, outcome
 from sootsayer.casework.corrections import works
 from sootsayer.casework.facts import rounds_read
 from sootsayer.casework.model import Entry, Fact
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement import compare_rules as rules
 from sootsayer.judgement.compare_taken import RoundSeen, measured, see_round
 from sootsayer.judgement.rounds import before as read_before

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sootsayer.data_classes import dataclass
+from dataclasses import dataclass
+
 from sootsayer.judgement import compare_rules as rules
 from sootsayer.judgement.verdict import Verdict
 from sootsayer.judgement.workings import Workings

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from sootsayer.advice.like_for_like import Taken, Warmth
 from sootsayer.advice.like_for_like_outcome import Standing
 from sootsayer.casework.facts import rounds_read
 from sootsayer.casework.model import Fact
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement import compare_rules as rules
 from sootsayer.judgement.codes import code_facts
 from sootsayer.judgement.rounds import RoundFacts, round_facts

@@ -7,8 +7,8 @@ and unknown. A proof counts for its own rule, a case for every rule.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Condition, Grade, Known, Rule, Truth, Value
 from sootsayer.engine.layout import Cells
 from sootsayer.engine.program import Program, absent_in_when

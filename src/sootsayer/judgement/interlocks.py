@@ -6,10 +6,10 @@ Most of these sets of facts are alike in most cases, and are then asked once.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from sootsayer.advice.permissions import Permitted, Readings, Reason, weigh
 from sootsayer.casework.model import Fact
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Truth, Value
 from sootsayer.judgement.decided import close_ones, decided_by
 from sootsayer.judgement.rounds import before

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sootsayer.belief.inference import Solved, none_of_each
 from sootsayer.belief.network import Network
-from sootsayer.data_classes import dataclass
 
 
 @dataclass(frozen=True, slots=True)

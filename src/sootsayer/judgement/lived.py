@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import datetime
 
 from sootsayer.casework.model import Case
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.judge import tell
 from sootsayer.judgement.softness import as_level
 from sootsayer.judgement.workings import Workings, work_out

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import dataclass
 from datetime import datetime
 
 from sootsayer.belief.inference import Solved, solve
 from sootsayer.belief.network import Evidence, Network
 from sootsayer.casework.model import Case
-from sootsayer.data_classes import dataclass
 from sootsayer.interview.scoring import Scorer
 from sootsayer.interview.situation import Situation
 from sootsayer.judgement.asking import scorer_for, situation

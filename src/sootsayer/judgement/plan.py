@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import fsum
 
 from sootsayer.advice.plan_choice import Begun, Choice, Method, best_first, choose
 from sootsayer.advice.plan_problem import Problem
 from sootsayer.advice.work_state import WorkState
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.beliefs import Believed
 from sootsayer.judgement.plan_looks import looks
 from sootsayer.judgement.plan_problem import Offer, Reach, in_reach, offers, problem_of

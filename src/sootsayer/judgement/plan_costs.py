@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sootsayer.data_classes import dataclass
+from dataclasses import dataclass
+
 from sootsayer.judgement.plan_said import Range
 from sootsayer.rulebook.model import Money, RemedyDef, Span
 from sootsayer.rulebook.shop import Shop

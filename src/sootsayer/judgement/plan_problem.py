@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
 
 from sootsayer.advice.plan_problem import Candidate, Problem, Work
 from sootsayer.advice.work_state import WorkState, work_state
 from sootsayer.belief import network
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.beliefs import applies
 from sootsayer.judgement.plan_costs import Price, chances_of, price_of
 from sootsayer.judgement.verdict import PermissionSaid

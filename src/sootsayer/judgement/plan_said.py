@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sootsayer.advice.permissions import Permitted, Reason
 from sootsayer.advice.plan_choice import Method
 from sootsayer.advice.work_state import WorkState
-from sootsayer.data_classes import dataclass
 from sootsayer.rulebook.model import Filling, Recheck, Step
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Value
 from sootsayer.engine.program import Program, compile_program

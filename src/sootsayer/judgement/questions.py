@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.interview.deciding import Worth, worth
 from sootsayer.interview.open_checks import open_checks
 from sootsayer.interview.opening import DRIVE_ON, OpeningStep, driving_left, opening_left

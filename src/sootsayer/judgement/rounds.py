@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from sootsayer.casework.corrections import works
 from sootsayer.casework.facts import fact_sheet
 from sootsayer.casework.model import Case, Entry, Fact, FactSheet
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.trust import TrustFound, settle, with_codes
 from sootsayer.judgement.views import View, view, with_quantities
 from sootsayer.rulebook.compiled import Rulebook

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.rulebook.compiled import Rulebook, definitions_of
 from sootsayer.rulebook.digests import logic
 from sootsayer.rulebook.model import Model

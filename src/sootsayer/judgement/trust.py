@@ -8,9 +8,9 @@ their tests read each other.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from sootsayer.casework.model import Fact, FactSheet
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Value
 from sootsayer.engine.program import Program
 from sootsayer.judgement.softness import borderline, weights

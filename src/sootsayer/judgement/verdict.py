@@ -6,12 +6,12 @@ stored and compared is one thing.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import datetime
 from enum import Enum
 from typing import TYPE_CHECKING
 
 from sootsayer.advice.permissions import DriveOn, Permitted, Reason
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Value
 
 if TYPE_CHECKING:  # data of its own, which only who plans needs

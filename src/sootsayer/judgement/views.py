@@ -7,11 +7,11 @@ first, and leaves out what its reader may not rest on.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
 from sootsayer.casework.model import Fact, FactSheet
 from sootsayer.casework.quantities import computed
 from sootsayer.casework.zero import without_zero
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.verdict import ChannelState
 from sootsayer.rulebook.model import Model

@@ -8,9 +8,9 @@ on and what rests on it. What only one kind of thing has stands in `fault`, `cha
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import Enum
 
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Truth, Value
 from sootsayer.judgement.plan_said import RemedySaid
 from sootsayer.judgement.verdict import (

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Value
 from sootsayer.engine.reading import limits_of, reads_of
 from sootsayer.judgement.grounds import slot_unit

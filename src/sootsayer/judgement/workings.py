@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
 
 from sootsayer.casework.corrections import works
 from sootsayer.casework.model import Case, Entry, Fact, FactSheet
-from sootsayer.data_classes import dataclass, field
 from sootsayer.engine.conditions import Value
 from sootsayer.engine.grounds import Grounds, Waits
 from sootsayer.judgement.codes import code_facts

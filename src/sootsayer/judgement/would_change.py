@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import dataclass
 
 from sootsayer.belief.inference import solve
 from sootsayer.belief.network import Kind
-from sootsayer.data_classes import dataclass
 from sootsayer.interview.bundles import Bundle, bundles
 from sootsayer.interview.deciding import kinds_that_may_change
 from sootsayer.interview.open_checks import is_open

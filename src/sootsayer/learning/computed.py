@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from random import Random
 
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.softness import as_level
 from sootsayer.judgement.workings import work_out

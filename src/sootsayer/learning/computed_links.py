@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
 from random import Random
 
 from sootsayer.belief.inference import posteriors
 from sootsayer.belief.network import Kind
-from sootsayer.data_classes import dataclass, field
 from sootsayer.learning.computed import (
     SOUND,
     Tally,

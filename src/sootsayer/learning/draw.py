@@ -7,12 +7,12 @@ the same vehicle.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import accumulate
 from random import Random
 
 from sootsayer.belief.network import Network
 from sootsayer.belief.noisy import level_spread
-from sootsayer.data_classes import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,8 @@ Only what is stated is expected. Pure: files are read in `expected_file`.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.nodes import Place
 from sootsayer.judgement.verdict import InterlockSaid, Permitted, Verdict
 

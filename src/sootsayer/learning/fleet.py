@@ -9,12 +9,12 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from sootsayer import __version__
 from sootsayer.catalogue import language, say, speak
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.documents.reading import LARGEST, check_size

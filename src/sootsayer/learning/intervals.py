@@ -9,9 +9,8 @@ al., Numerical Recipes, section 6.4 (from memory; tested against scipy and stats
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from statistics import NormalDist
-
-from sootsayer.data_classes import dataclass
 
 LEVEL = 0.95
 _TINY = 1e-300

@@ -8,11 +8,11 @@ rulebook believes of physics is tried, not what it says of itself.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from random import Random
 from typing import Final
 
 from sootsayer.belief.network import Kind
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.beliefs import network_of
 from sootsayer.judgement.families import families

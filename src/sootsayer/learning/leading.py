@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
 
 from sootsayer.belief.inference import leading
 from sootsayer.belief.network import Evidence, Kind, Network
-from sootsayer.data_classes import dataclass
 
 NONE = "none"
 BINS = 10

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from random import Random
-
-from sootsayer.data_classes import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from statistics import NormalDist
 
-from sootsayer.data_classes import dataclass
 from sootsayer.learning.intervals import LEVEL, jeffreys_mean
 
 

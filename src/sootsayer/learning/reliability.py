@@ -7,7 +7,8 @@ so that the four always add to the score. Sums are taken in the order of the cas
 
 from __future__ import annotations
 
-from sootsayer.data_classes import dataclass, field
+from dataclasses import dataclass, field
+
 from sootsayer.learning.intervals import Interval, wilson
 
 TENTHS = 10

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from random import Random
 
-from sootsayer.data_classes import dataclass
 from sootsayer.learning.ranges import Range
 from sootsayer.learning.simulated.vehicle import Vehicle, draw_vehicle
 

@@ -8,6 +8,7 @@ nothing that learns from cases takes them in unless it is told to.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from random import Random
 from typing import Final
@@ -15,7 +16,6 @@ from typing import Final
 from sootsayer import __version__
 from sootsayer.casework.append import entry_line
 from sootsayer.casework.model import Case, Entry, Outcome, Vehicle
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Value
 from sootsayer.learning.archive.rows import Row
 from sootsayer.learning.archive.walk import Item

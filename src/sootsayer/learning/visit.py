@@ -7,10 +7,10 @@ the questionnaire, the shop's measurements, synthetic cases.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from random import Random
 
 from sootsayer.belief.network import Network
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.softness import as_level
 from sootsayer.judgement.workings import work_out

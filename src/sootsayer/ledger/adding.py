@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 from sootsayer.casework.moments import MomentRefused, read_moment
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.locking import locked
 from sootsayer.documents.writing import (
     append_bytes,

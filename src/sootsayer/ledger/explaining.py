@@ -7,12 +7,11 @@ entered until then and nothing that came later.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from sootsayer.belief.inference import solve
 from sootsayer.casework.model import Case, Entry
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.beliefs import network_of
 from sootsayer.judgement.families import families
 from sootsayer.judgement.findings import findings

@@ -9,13 +9,13 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator, Mapping
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from pathlib import Path
 from shutil import rmtree
 from typing import Any
 
 from sootsayer.casework.people import Person
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.writing import CannotWrite, reason_of, replace_file
 from sootsayer.ledger.folder import EXPORT, KEPT, Ledger
 from sootsayer.ledger.kept import keep_texts, kept_text

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.reading import read_bytes
 from sootsayer.ledger.canonical import digest_of
 from sootsayer.ledger.withholding import blanked

@@ -10,9 +10,9 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import closing, suppress
+from dataclasses import dataclass
 from pathlib import Path
 
-from sootsayer.data_classes import dataclass
 from sootsayer.ledger.folder import Ledger, line_at, opened
 from sootsayer.ledger.model import Found, Row
 from sootsayer.ledger.rows import FIELDS, row_of, stored

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
@@ -12,7 +13,6 @@ from sootsayer.casework.case_file import case_of, refuse_other_format
 from sootsayer.casework.model import Case
 from sootsayer.casework.moments import write_moment
 from sootsayer.casework.no_entries import parse_case
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.characters import text_of
 from sootsayer.judgement import verdict_json
 from sootsayer.judgement.judge import judge

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
+from dataclasses import dataclass
 from enum import Enum
 from typing import Any, NamedTuple
 
-from sootsayer.data_classes import dataclass
 from sootsayer.ledger.parts import text
 
 

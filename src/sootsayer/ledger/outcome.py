@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import datetime
 
 from sootsayer import __version__
@@ -10,7 +11,6 @@ from sootsayer.casework.corrections import outcome as outcome_of
 from sootsayer.casework.corrections import works
 from sootsayer.casework.model import Case, Outcome
 from sootsayer.casework.moments import write_moment
-from sootsayer.data_classes import dataclass
 from sootsayer.ledger import seal
 from sootsayer.ledger.folder import Ledger
 from sootsayer.ledger.model import Record

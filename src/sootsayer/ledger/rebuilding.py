@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sootsayer.casework.case_file import case_of
 from sootsayer.casework.model import Case
 from sootsayer.casework.no_entries import parse_case
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.ledger.gathering import Sources
 from sootsayer.rulebook.compiled import Rulebook, load_rulebook
 from sootsayer.rulebook.shop import CASES, PACKS, SHOP_FILE, Shop

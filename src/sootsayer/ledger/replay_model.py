@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
 from sootsayer.advice.permissions import Permitted
 from sootsayer.casework.model import Case, Entry
-from sootsayer.data_classes import dataclass
 from sootsayer.rulebook.model import Model
 
 _LOOSER = {Permitted.CLEAR.value: 2, Permitted.NOT_YET_CLEAR.value: 1, Permitted.BLOCKED.value: 0}

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import os
+from dataclasses import dataclass
 from typing import BinaryIO
-
-from sootsayer.data_classes import dataclass
 
 _CHUNK = 64 * 1024
 # After a power cut a file may have its new length and not its content: whole sectors of zeros.

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from yaml.events import (
     MappingEndEvent,
@@ -20,7 +21,6 @@ from yaml.events import (
 from sootsayer.casework.append import quoted
 from sootsayer.casework.people import Person
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.parsers import pure_events
 from sootsayer.documents.problems import Problem, Refused

@@ -7,9 +7,8 @@ frontal area, inlet channels N = sigma pi D^2/8.
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from sootsayer.data_classes import dataclass
 from sootsayer.physics.ranges import above, within
 
 INCH = 0.0254

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import Final, Literal
 
-from sootsayer.data_classes import dataclass
 from sootsayer.physics.gas import air_density, air_viscosity
 from sootsayer.physics.least_squares import Solution, left_over, solve
 from sootsayer.physics.measured import Measured

@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-
-from sootsayer.data_classes import dataclass
+from dataclasses import dataclass
 
 NORMAL_95 = 1.959964
 """Two-sided 95 per cent of the normal distribution, rounded."""

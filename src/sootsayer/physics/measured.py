@@ -9,8 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-
-from sootsayer.data_classes import dataclass
+from dataclasses import dataclass
 
 _HALVINGS = 30
 

@@ -9,8 +9,8 @@ filter makes the first gram or two cost more than the next.
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.physics.filter import Filter, soot_of_layer
 from sootsayer.physics.ranges import within
 

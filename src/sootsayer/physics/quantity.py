@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.physics.measured import Measured, propagate
 from sootsayer.physics.ranges import ZERO_CELSIUS
 

@@ -10,8 +10,8 @@ stated and each part is brought over by its own law.
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.physics.flow import middle_pressure, volume_flow
 from sootsayer.physics.gas import air_density, air_viscosity, viscosity_ratio
 from sootsayer.physics.ranges import above, within

@@ -15,12 +15,12 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
 from sootsayer.catalogue import Said, say
 from sootsayer.catalogue_numbers import figure, unit_said
-from sootsayer.data_classes import dataclass
 from sootsayer.physics.unit_hints import other_kind, unlike
 from sootsayer.physics.unit_spellings import SPELLINGS
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from sootsayer.catalogue import Said, listed, say, say_count, shown
 from sootsayer.console import records_said, records_texts
 from sootsayer.console.names import Names, names_of
 from sootsayer.console.vocabulary import state_said
-from sootsayer.data_classes import dataclass
 from sootsayer.ledger import headlines
 from sootsayer.ledger.model import Record
 from sootsayer.ledger.parts import mappings, part, text, whole

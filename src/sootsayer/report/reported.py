@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import datetime
 
 from sootsayer.casework.corrections import outcome, works
 from sootsayer.casework.model import Entry, Outcome
 from sootsayer.console.compare_page import Told
 from sootsayer.console.names import Names
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.verdict import FaultSaid, PermissionSaid, Verdict
 from sootsayer.judgement.workings import Workings
 from sootsayer.rulebook.model import RemedyDef

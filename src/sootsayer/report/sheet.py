@@ -5,8 +5,9 @@ Every text in it is `Said`: made visible before, so that nothing in it can steer
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sootsayer.catalogue import Said
-from sootsayer.data_classes import dataclass
 
 
 @dataclass(frozen=True, slots=True)

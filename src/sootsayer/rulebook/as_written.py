@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Listing, Mapping, Node, Scalar
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.yaml_source import parse_document

@@ -7,10 +7,10 @@ every check with it, and who has a rulebook already needs none of them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Condition, Definition, Grade, Rule
 from sootsayer.engine.program import Program, compile_program
 from sootsayer.rulebook.model import Digests, FindingDef, Model

@@ -7,9 +7,9 @@ raises `Malformed`, which ends the reading of that one item; the schema has then
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass, field
 
 from sootsayer.catalogue import Said, say
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.nodes import Document, Listing, Mapping, Node, Place, Scalar
 from sootsayer.documents.problems import (
     LEAVE_IT_OUT,

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sootsayer.catalogue import say, shown
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.rulebook.basis_from import basis_for
 from sootsayer.rulebook.desk import Desk, Item, Malformed, mapping_of

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Node, Place
 from sootsayer.documents.problems import did_you_mean
 from sootsayer.physics.quantities import QUANTITIES

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.documents.resting import collector_at_rest
 from sootsayer.engine.program import NegativeCycle, Program, compile_program

@@ -7,10 +7,10 @@ the thing stands in its pack; `pack` the pack's id.
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from enum import Enum
 
 from sootsayer.belief.network import Kind
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Condition, Operand
 from sootsayer.rulebook.memory import Remembering

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sootsayer.data_classes import dataclass
+from dataclasses import dataclass
+
 from sootsayer.documents.nodes import Place
 from sootsayer.engine.conditions import Condition
 from sootsayer.rulebook.model_basis import Basis, Proof

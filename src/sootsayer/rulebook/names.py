@@ -8,10 +8,10 @@ problem.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass, field
 from enum import Enum
 
 from sootsayer.catalogue import Said, say
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.nodes import Listing, Mapping, Node, Place, Scalar
 from sootsayer.physics.units import UnitError, parse_number
 from sootsayer.rulebook.model import SignalKind

@@ -7,10 +7,9 @@ the place where the shop wrote them. Whatever is wrong with one leaves the pack'
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Listing, Mapping, Node, Scalar
 from sootsayer.documents.problems import LEAVE_IT_OUT, did_you_mean
 from sootsayer.rulebook.basis_from import basis_for

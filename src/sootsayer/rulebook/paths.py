@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Listing, Mapping, Node, Scalar
 from sootsayer.rulebook.desk import text_of
 

@@ -7,10 +7,10 @@ and added to, a record is kept. An upgrade replaces the program and never touche
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.nodes import Document, Place
 from sootsayer.documents.problems import Problem, Refused
 from sootsayer.rulebook.model import Money, Span

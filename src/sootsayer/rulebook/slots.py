@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import Enum
 
 from sootsayer.catalogue import Said, say
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place, Scalar
 from sootsayer.documents.problems import WRITE, did_you_mean
 from sootsayer.rulebook.desk import Item

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Node, Place, Scalar
 from sootsayer.rulebook.desk import Item
 from sootsayer.rulebook.names import Section

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Condition, Limit
 from sootsayer.engine.reading import leaves_in, operand_leaves
 from sootsayer.rulebook.model import FindingDef, Model

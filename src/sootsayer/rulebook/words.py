@@ -11,10 +11,9 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator, Mapping
-from dataclasses import fields, replace
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.rulebook.digests import REVISION_LENGTH, words_digest_of
 from sootsayer.rulebook.model import Digests, Family, FindingDef, Model

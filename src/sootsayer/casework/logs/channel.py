@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from itertools import pairwise
 
 from sootsayer.casework.logs.cells import is_doubtful, is_missing, is_over, number, with_unit
@@ -10,7 +11,6 @@ from sootsayer.casework.logs.j1979 import WORDS, decoder
 from sootsayer.casework.logs.model import Column
 from sootsayer.casework.logs.units import dimension, head_unit, line_to
 from sootsayer.casework.logs.words import BY_ID, IDLE_WORDS, RPM, RUNNING_WORDS, STATUS, Role
-from sootsayer.data_classes import dataclass
 
 FROZEN_SAMPLES = 20
 FROZEN_SPAN = 500.0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from sootsayer.casework.logs.j1979 import word_column
 from sootsayer.casework.logs.model import Column
@@ -11,7 +12,6 @@ from sootsayer.casework.logs.units import dimension
 from sootsayer.casework.logs.words import BY_ID, ROLES
 from sootsayer.catalogue import say
 from sootsayer.catalogue_numbers import fixed
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused, did_you_mean
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from datetime import datetime, timedelta, tzinfo
 
 from sootsayer.casework.append import entry_line
@@ -11,7 +12,6 @@ from sootsayer.casework.logs.model import Column, Log, Window
 from sootsayer.casework.model import Case, Source
 from sootsayer.catalogue import Said, listed, say
 from sootsayer.catalogue_numbers import fixed
-from sootsayer.data_classes import dataclass
 from sootsayer.rulebook.model import Model
 
 _LONGEST_NAME = 80

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from sootsayer.casework.logs.model import Log, Window
 from sootsayer.casework.logs.units import dimension
 from sootsayer.casework.logs.words import AIR, BAROMETER, BEFORE, BOOST, DP, RPM
 from sootsayer.casework.model import Case
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Const, Limit, Operand
 from sootsayer.physics.fit import LINEAR, ZERO, Fit, Point, fit
 from sootsayer.physics.gas import (

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from sootsayer.casework.logs.words import AIR, BEFORE, DP, RPM
-from sootsayer.data_classes import dataclass
 from sootsayer.physics import obd
 
 _SAYS = re.compile(

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import datetime
 
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.problems import Problem
 
 PULL = "pull"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from sootsayer.casework.logs.cells import split
 from sootsayer.casework.logs.channel import Channel
@@ -16,7 +17,6 @@ from sootsayer.casework.logs.times import clock_of
 from sootsayer.casework.logs.units import head_unit
 from sootsayer.casework.logs.words import RPM, TIME
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem, Refused
 

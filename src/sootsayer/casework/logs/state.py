@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from sootsayer.casework.logs.model import RAISED_IDLE
 from sootsayer.casework.logs.words import BEFORE, COOLANT, LOAD, PEDAL, RPM, SPEED, STATUS
-from sootsayer.data_classes import dataclass
 
 # rpm. Common practice; a band is wider for the state that the engine is already in, so that
 # a hunting engine does not cut a window into pieces.

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, field
 
 from sootsayer.casework.logs.model import PULL, RAISED_IDLE
 from sootsayer.casework.logs.state import Engine, State
 from sootsayer.casework.logs.sums import Sums
 from sootsayer.casework.logs.words import LOAD, PEDAL, RPM, SPEED
-from sootsayer.data_classes import dataclass, field
 
 # s: what is left out at the beginning until pressure and flow have settled, and the least
 # that must follow it. Common practice: hoses and damping settle within seconds.

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 
 from sootsayer.casework.logs.cells import number
-from sootsayer.data_classes import dataclass
 
 _CLOCK = re.compile(
     r"(?:[T ])?([0-9]{1,2}):([0-9]{2})(?::([0-9]{2})(?:[.,:]([0-9]{1,9}))?)?\s*([AaPp]\.?[Mm]\.?)?"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from sootsayer.casework.logs.channel import Channel
 from sootsayer.casework.logs.model import RAISED_IDLE, Summary, Window
@@ -11,7 +12,6 @@ from sootsayer.casework.logs.steady import Found
 from sootsayer.casework.logs.words import COOLANT, DP, RPM, SPEED
 from sootsayer.catalogue import say
 from sootsayer.catalogue_numbers import figure, fixed
-from sootsayer.data_classes import dataclass
 
 WANTED = {"rest": 30.0, "idle": 60.0, "cold-idle": 60.0, "1500": 30.0, "2000": 30.0,
           "2500": 30.0, "3000": 30.0, "road": 300.0}  # fmt: skip

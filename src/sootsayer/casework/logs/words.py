@@ -7,7 +7,7 @@ compounds), one of four at its beginning, a shorter one alone.
 
 from __future__ import annotations
 
-from sootsayer.data_classes import dataclass
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sootsayer.casework.corrections import code_lists
 from sootsayer.casework.facts import fact_sheet
 from sootsayer.commands.asking.state import Question, Session
 from sootsayer.console.ask_question import CODES
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.verdict import InterlockSaid, Permitted, Reason
 
 

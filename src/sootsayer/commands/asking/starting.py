@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import count, product
 from string import ascii_lowercase
@@ -15,7 +15,6 @@ from sootsayer.commands.asking.values import NotUsable
 from sootsayer.commands.heard import says
 from sootsayer.console import ask_texts as t
 from sootsayer.console import heard_texts as h
-from sootsayer.data_classes import dataclass
 from sootsayer.physics.typed_numbers import read_typed
 from sootsayer.physics.units import UnitError, convert
 from sootsayer.rulebook.model import Model

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sootsayer.casework.model import Absence, Case, Source
 from sootsayer.catalogue import Said
 from sootsayer.console.names import Names, names_of
 from sootsayer.console.paper import Line
 from sootsayer.console.words import typed_said
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import Value
 from sootsayer.judgement.questions import Questions
 from sootsayer.judgement.verdict import Verdict

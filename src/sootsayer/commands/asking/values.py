@@ -7,6 +7,7 @@ with it and with a decimal point, so that the file never depends on what was typ
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 from sootsayer.casework.collector import Collector
 from sootsayer.casework.model import Absence, Case, Said, Source
@@ -18,7 +19,6 @@ from sootsayer.commands.asking.state import Item, Setting
 from sootsayer.commands.heard import folded, pattern, says, word_said
 from sootsayer.console import ask_texts as t
 from sootsayer.console import heard_texts as h
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Document, Mapping, Place, Scalar
 from sootsayer.physics.typed_numbers import ungrouped
 from sootsayer.physics.units import TwoWays, Typed, UnitError, read_number

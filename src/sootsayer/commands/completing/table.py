@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
+from dataclasses import dataclass
 from enum import Enum
-
-from sootsayer.data_classes import dataclass
 
 GAP = "|"  # between the parts of a line; the description, which may hold one, is the last
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from sootsayer.belief.network import Kind
 from sootsayer.catalogue import Said, say, say_count, shown
@@ -18,7 +19,6 @@ from sootsayer.commands.over_archive.lines import (
 from sootsayer.console import backtest_texts as t
 from sootsayer.console.paper import BLANK, HEADING, QUIET, STRONG, Line, Page, page
 from sootsayer.console.vocabulary import STATE_ID, id_said
-from sootsayer.data_classes import dataclass
 from sootsayer.learning.backtest.changes import RuleChange
 from sootsayer.learning.backtest.tally import BacktestTally, Examples, KindTally
 from sootsayer.learning.intervals import wilson

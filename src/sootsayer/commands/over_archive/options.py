@@ -6,6 +6,7 @@ import argparse
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -13,7 +14,6 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.commands.leaving import Stop, complain
 from sootsayer.commands.usage import short
-from sootsayer.data_classes import dataclass
 
 if TYPE_CHECKING:
     from sootsayer.learning.archive.rows import Row, Task

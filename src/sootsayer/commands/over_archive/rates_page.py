@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from sootsayer.catalogue import Said, say, say_count, shown
 from sootsayer.catalogue_numbers import fixed, per_cent
@@ -17,7 +18,6 @@ from sootsayer.commands.over_archive.reliability_picture import reliability_rows
 from sootsayer.console import rates_texts as t
 from sootsayer.console.paper import HEADING, QUIET, STRONG, Line, Page, page
 from sootsayer.console.vocabulary import TRUTH, id_said
-from sootsayer.data_classes import dataclass, field
 from sootsayer.learning.rates.proposals import Proposal
 from sootsayer.learning.rates.selection import Selected
 from sootsayer.learning.rates.shares import FEWEST, LevelShare, Rate

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from sootsayer.catalogue import Said, say, shown
 from sootsayer.catalogue_conventions import plain
@@ -18,7 +19,6 @@ from sootsayer.commands.usage import short
 from sootsayer.console import heard_texts as h
 from sootsayer.console import rules_new_texts as t
 from sootsayer.console.names import Names
-from sootsayer.data_classes import dataclass
 from sootsayer.rulebook.conditions_from import CODE
 from sootsayer.rulebook.model import Model, SignalKind
 from sootsayer.rulebook.uses import Uses

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 
-from sootsayer.data_classes import dataclass, field
 from sootsayer.engine.conditions import Op
 from sootsayer.rulebook.model import SignalKind
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 import time
 from collections.abc import Callable
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from sootsayer.casework.model import Case
@@ -38,7 +39,6 @@ from sootsayer.console.paper import BLANK, Line, page
 from sootsayer.console.rules_check_page import remark_lines
 from sootsayer.console.rules_check_texts import ERRORS, WARNINGS
 from sootsayer.console.screen import show
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.escaping import visible
 from sootsayer.rulebook.compiled import Rulebook
 from sootsayer.rulebook.review.remark import Weight

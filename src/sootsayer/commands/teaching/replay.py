@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 from sootsayer.casework.model import Case
 from sootsayer.commands.moment import moment_of
 from sootsayer.commands.rules_cases import cases_read
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.judge import judge
 from sootsayer.judgement.verdict import Verdict
 from sootsayer.rulebook.compiled import Rulebook

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.checked import Checked
 from sootsayer.learning.checked import check_rulebook
 from sootsayer.rulebook.review.remark import Remark, Weight

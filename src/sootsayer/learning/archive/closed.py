@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import datetime
 from enum import Enum
 
@@ -10,7 +11,6 @@ from sootsayer.casework.collector import Lacking
 from sootsayer.casework.model import Case, Outcome
 from sootsayer.casework.no_entries import parse_case
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Document, Scalar
 from sootsayer.documents.problems import Refused
 from sootsayer.learning.archive.shelf import reason

@@ -10,9 +10,9 @@ import hashlib
 import sqlite3
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from typing import TypeVar
 
-from sootsayer.data_classes import dataclass, field
 from sootsayer.learning.archive.closed import Left
 from sootsayer.learning.archive.rows import Row
 from sootsayer.learning.synthetic_mark import is_synthetic

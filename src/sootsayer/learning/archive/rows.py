@@ -7,9 +7,9 @@ journal: floats are written so that they read back to the same bits.
 from __future__ import annotations
 
 import json
+from dataclasses import dataclass
 from typing import Any, Generic, Protocol, TypeVar
 
-from sootsayer.data_classes import dataclass
 from sootsayer.learning.archive.closed import Left, LeftOut
 from sootsayer.learning.archive.walk import Item
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import os
 import stat
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.problems import Refused
 from sootsayer.documents.reading import read_bytes
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.system_words import refusal_said
 from sootsayer.learning.archive.shelf import NO_CASES, NOT_LOOKED_INTO, SUFFIX, Shelf
 

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import fields
+from dataclasses import dataclass, fields
 from enum import Enum
 from typing import Any
 
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Place
 from sootsayer.rulebook.digests import NO_LOGIC, logic
 from sootsayer.rulebook.model import EvidenceDef, Model

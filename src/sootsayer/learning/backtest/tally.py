@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import dataclass, field
 
 from sootsayer.belief.network import Kind
-from sootsayer.data_classes import dataclass, field
 from sootsayer.learning.archive.counted import Counted, once_each
 from sootsayer.learning.archive.rows import Row
 from sootsayer.learning.backtest.found import Compared, Moved

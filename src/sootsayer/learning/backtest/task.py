@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from sootsayer import __version__
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.nodes import Document
 from sootsayer.judgement.brief import Brief, brief, briefs
 from sootsayer.judgement.same_parts import same_parts

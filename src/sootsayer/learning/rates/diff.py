@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from sootsayer.casework.append import plain_or_quoted, quoted
 from sootsayer.catalogue import Said, listed, say
 from sootsayer.catalogue_numbers import fixed
-from sootsayer.data_classes import dataclass
 from sootsayer.documents.escaping import visible
 from sootsayer.documents.problems import Refused
 from sootsayer.learning.rates.proposals import Proposal

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
 from sootsayer.belief.network import Kind
-from sootsayer.data_classes import dataclass
 from sootsayer.learning.leading import Leading
 
 

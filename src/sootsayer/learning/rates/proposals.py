@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.learning.projection import written, written_link
 from sootsayer.learning.rates.shares import YES, Rate
 from sootsayer.learning.rates.tally import OTHERWISE

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sootsayer.data_classes import dataclass
+from dataclasses import dataclass
+
 from sootsayer.learning.intervals import wilson
 from sootsayer.learning.rates.tally import RatesTally
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
-from sootsayer.data_classes import dataclass
 from sootsayer.learning.intervals import LEVEL, Interval, jeffreys, jeffreys_mean, wilson
 from sootsayer.learning.rates.tally import OTHERWISE, LinkTally, RatesTally
 from sootsayer.learning.ratios import Counts, Ratio, log_weight, ratio_missing, ratio_seen

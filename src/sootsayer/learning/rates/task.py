@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
 from sootsayer import __version__
-from sootsayer.data_classes import dataclass
 from sootsayer.judgement.brief import Brief, brief
 from sootsayer.learning.archive.closed import Closed, Left, LeftOut, closed_of, parsed
 from sootsayer.learning.archive.rows import Row, left_out

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Final
 
-from sootsayer.data_classes import dataclass
 from sootsayer.learning.simulated.vehicle import MBAR, Vehicle
 from sootsayer.physics.filter import Filter
 from sootsayer.physics.flow import air_by_filling, exhaust_mass_flow, silencer_pressure, volume_flow

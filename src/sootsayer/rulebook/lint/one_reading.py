@@ -7,10 +7,10 @@ that slot known and every other unknown: some value makes it true, some value fa
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import combinations
 
 from sootsayer.catalogue import say
-from sootsayer.data_classes import dataclass
 from sootsayer.engine.conditions import (
     All,
     Any,

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 from sootsayer.catalogue import say
 from sootsayer.catalogue_numbers import fixed
-from sootsayer.data_classes import dataclass
 from sootsayer.rulebook.model import FaultDef, Model
 from sootsayer.rulebook.reads import evidence_targets, facts_behind, members_of, slots_given
 from sootsayer.rulebook.review.bench import Bench

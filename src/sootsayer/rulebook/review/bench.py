@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from sootsayer.catalogue import Said
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.nodes import Mapping as Body
 from sootsayer.documents.nodes import Place
 from sootsayer.documents.problems import Problem

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from enum import Enum
 
-from sootsayer.data_classes import dataclass, field
 from sootsayer.documents.problems import Problem
 from sootsayer.engine.conditions import Value
 
