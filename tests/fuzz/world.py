@@ -148,7 +148,7 @@ def _parsers_kept(patch: pytest.MonkeyPatch) -> None:
     """The command line in English is described once and not for each input: half of what a refused
     file costs. Fuzzed command lines have it made each time."""
     made = program.parser()
-    patch.setattr(program, "parser", lambda: made)
+    patch.setattr(program, "parser", lambda *_: made)
 
 
 def parser_made_each_time(patch: pytest.MonkeyPatch) -> None:
@@ -156,7 +156,7 @@ def parser_made_each_time(patch: pytest.MonkeyPatch) -> None:
 
 
 _LOAD: Callable[[Sequence[Path]], Rulebook] = opened.load_rulebook
-_PARSER: Callable[[], Parser] = program.parser
+_PARSER: Callable[..., Parser] = program.parser
 
 
 def _logs() -> tuple[bytes, ...]:
