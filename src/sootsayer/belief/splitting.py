@@ -49,14 +49,17 @@ class Split(NamedTuple):
     last: dict[Factor, Part]
 
 
-def cheapest(problem: Problem, members: int, factors: tuple[Factor, ...]) -> Split:
-    """The first split that is narrow, else the one with the smallest tables."""
+def cheapest(
+    problem: Problem, members: int, factors: tuple[Factor, ...], narrow: int = NARROW
+) -> Split:
+    """The first split with no table of more than `narrow` numbers, else the one with the smallest
+    tables."""
     ways = WAYS if any(_levels(problem, factor) for factor in factors) else ((0, False),)
     splits: list[tuple[int, Split]] = []
     for way in ways:
         split = _split(problem, members, factors, *way)
         sizes = [len(cluster.scope) for cluster in split.shape.clusters]
-        if max(sizes) <= NARROW:
+        if max(sizes) <= narrow:
             return split
         splits.append((sum(1 << size for size in sizes), split))
     return min(splits, key=lambda each: each[0])[1]

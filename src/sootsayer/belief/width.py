@@ -5,26 +5,28 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 
-from sootsayer.belief.elimination import Piece, pieces, split_of
+from sootsayer.belief.elimination import WIDEST, Piece, pieces
 from sootsayer.belief.given import narrow
 from sootsayer.belief.network import Network
 from sootsayer.belief.problem import Problem, number
 from sootsayer.belief.settling import Settled
+from sootsayer.belief.splitting import cheapest
 from sootsayer.belief.tables import bits
 
 
-def widest(network: Network) -> tuple[int, tuple[str, ...]]:
+def widest(network: Network, enough: int = WIDEST) -> tuple[int, tuple[str, ...]]:
     """(variables in the largest table, the ids that tie the knot).
 
     Every observable counts as seen at its highest level, every condition as wanted, and nobody
-    as hiding. The ids are the faults of that table, then the observables and conditions that
-    tie at least two of them, each sorted. (0, ()) without faults.
+    as hiding. The first way to make tables narrow that makes none wider than `enough` counts, else
+    the one with the smallest tables. The ids are the faults of the largest, then the observables
+    and conditions that tie at least two of them, each sorted. (0, ()) without faults.
     """
     problem = _all_seen(network)
     everyone = (1 << len(problem.ids)) - 1
     widest_yet, names = 0, ()  # type: tuple[int, tuple[str, ...]]
     for piece in pieces(narrow(problem, Settled(0, 0), everyone)):
-        clique = _largest(problem, piece)
+        clique = _largest(problem, piece, enough)
         if clique.bit_count() > widest_yet:
             widest_yet, names = clique.bit_count(), _names(problem, piece, clique & everyone)
     return widest_yet, names
@@ -36,10 +38,11 @@ def _all_seen(network: Network) -> Problem:
     return number(replace(network, observables=shown), top)
 
 
-def _largest(problem: Problem, piece: Piece) -> int:
+def _largest(problem: Problem, piece: Piece, enough: int) -> int:
     if not piece.factors:
         return piece.members
-    scopes = [cluster.scope for cluster in split_of(problem, piece).shape.clusters]
+    split = cheapest(problem, piece.members, piece.factors, enough)
+    scopes = [cluster.scope for cluster in split.shape.clusters]
     return sum(1 << variable for variable in max(scopes, key=len))
 
 

@@ -31,7 +31,7 @@ TOO_MANY_WAYS = (
 def inference_stays_exact(desk: Desk, model: Model) -> None:
     """Refuse a knot of faults too wide for one table, and hiders in too many combinations."""
     network = _worst(model)
-    width, names = widest(network)
+    width, names = widest(network, MOST_TIED)
     if width > MOST_TIED:
         desk.wrong(
             _place(model, names),
