@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator, FormatChecker
 
+from sootsayer.belief.weighing import BARE
+from sootsayer.judgement import beliefs
 from sootsayer.judgement.judge import judge
 from sootsayer.judgement.verdict_json import as_json
 from sootsayer.rulebook.compiled import shipped_rules
@@ -51,3 +53,18 @@ def test_faults_are_sorted_and_rounded() -> None:
     keys = [(-f["confidence"], f["id"]) for f in faults]
     assert keys == sorted(keys)
     assert all(round(f["confidence"], 6) == f["confidence"] for f in faults)
+
+
+@pytest.mark.parametrize(
+    ("found", "named"), [(3.0 + 1e-9, BARE), (3.0 - 1e-9, BARE), (3.1, "positive")]
+)
+def test_a_word_is_of_the_weight_that_is_shown(
+    monkeypatch: pytest.MonkeyPatch, found: float, named: str
+) -> None:
+    """What rounding leaves behind the sixth decimal never changes the word beside the number: a
+    weight told as 3 is on the edge, and takes the weaker word."""
+    monkeypatch.setattr(beliefs, "weight", lambda *_: found)
+    case = demonstration(A_FEW[0])
+    told = judge(case, rulebook(), now=closing_moment(case), proposing=False)
+    every = [each for fault in told.faults for each in (*fault.for_, *fault.against)]
+    assert {(each.weight, each.word) for each in every} == {(round(found, 6), named)}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import subprocess
 import sys
@@ -174,6 +175,24 @@ def test_right_digest_wrong_inside(place: Path, reads: list[str]) -> None:
         _only(place).write_text(f"{heading}\n{body}\n")
         assert _alike(_load(place), fresh)
     assert len(reads) == 1 + len(WRONG_INSIDE)
+
+
+def test_a_model_that_makes_no_rulebook(place: Path, reads: list[str]) -> None:
+    """Numbers where the rules of findings should be can be read as a model, but not compiled: that
+    too brings no traceback, and is read anew."""
+    fresh = _load(place)
+    whole = _only(place).read_bytes()
+    body = json.loads(whole.partition(b"\n")[2])
+    for name, _, columns in body["tables"]:
+        for column in columns:
+            if (name, column[0]) == ("FindingDef", "when"):
+                column[1] = ""
+    key, text = _only(place).stem.removeprefix("rulebook-"), json.dumps(body)
+    _only(place).write_text(f"{kept._heading(key, text.encode())}\n{text}\n")
+    assert kept.model_in(_only(place).read_bytes(), key, [str(n) for n in range(99)]) is not None
+    assert _alike(_load(place), fresh)
+    assert reads == ["read", "read"]
+    assert _only(place).read_bytes() == whole
 
 
 def test_under_another_name(place: Path, tmp_path: Path, reads: list[str]) -> None:

@@ -28,7 +28,7 @@ from sootsayer.engine.conditions import (
     Op,
     Slot,
 )
-from sootsayer.rulebook import model
+from sootsayer.rulebook import kept_form, model
 from sootsayer.rulebook.compiled import load_rulebook, shipped_rules
 from sootsayer.rulebook.digests import digests_of
 from sootsayer.rulebook.kept_form import read, written
@@ -134,3 +134,13 @@ def test_what_has_no_form_is_refused(proof: Proof) -> None:
     """A value that its hint does not allow is never written as something else."""
     with pytest.raises((TypeError, KeyError)):
         written(proof, FILES)
+
+
+def test_a_small_file_makes_no_million_things(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of all tables together no more things are made than a rulebook can need: a table of any
+    size is a line of text."""
+    monkeypatch.setattr(kept_form, "MOST", 5)
+    columns = [["file", "file", {"all": 0}], ["line", "", {"all": 1}], ["column", "", {"all": 1}]]
+    assert read(Place, {"tables": [["Place", 4, columns]]}, FILES, KINDS) == Place(FILES[0], 1, 1)
+    with pytest.raises(ValueError, match="nobody has 3"):
+        read(Place, {"tables": [["Place", 3, columns]] * 2}, FILES, KINDS)

@@ -52,8 +52,8 @@ class Split(NamedTuple):
 def cheapest(
     problem: Problem, members: int, factors: tuple[Factor, ...], narrow: int = NARROW
 ) -> Split:
-    """The first split with no table of more than `narrow` numbers, else the one with the smallest
-    tables."""
+    """The first split with no table over more than `narrow` variables, else the one with the
+    smallest tables."""
     ways = WAYS if any(_levels(problem, factor) for factor in factors) else ((0, False),)
     splits: list[tuple[int, Split]] = []
     for way in ways:

@@ -198,8 +198,9 @@ def _contribution(
     """What a family did to a fault; None where that is not worth naming."""
     assert family.speaker is not None
     speaker = said[family.speaker]
-    worth = weight(with_it, without_it)
-    if six(worth) < WORTH_NAMING:
+    # Rounded first: the word is of the number that is shown, whatever rounding leaves behind it.
+    worth = six(weight(with_it, without_it))
+    if worth < WORTH_NAMING:
         return None
     return Contribution(
         family=family.id,
@@ -208,7 +209,7 @@ def _contribution(
         level=speaker.level or "",
         with_it=six(with_it),
         without_it=six(without_it),
-        weight=six(worth),
+        weight=worth,
         word=word(worth),
         grounds=speaker.grounds,
         link=_link(work.model, family.id, speaker.id, fault),

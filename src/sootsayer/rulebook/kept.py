@@ -43,10 +43,10 @@ def load_kept(folders: Sequence[Path], environment: Mapping[str, str]) -> Rulebo
         return compiled.load_rulebook(folders)
     key = key_of(texts)
     name, files = LIKE.replace("*", key), [text.file for text in texts]
-    found = model_in(read_kept(place, name), key, files)
+    found = rulebook_in(read_kept(place, name), key, files)
     if found is not None:
         still_wanted(place, name)
-        return compiled.rulebook_of(found)
+        return found
     rulebook = compiled.rulebook_from(texts)
     text = text_of(rulebook.model, key, files)
     if text is not None:
@@ -100,6 +100,16 @@ def text_of(of: Model, key: str, files: Sequence[str]) -> str | None:
     except _WRONG:
         return None
     return f"{_heading(key, body.encode())}\n{body}\n"
+
+
+def rulebook_in(data: bytes | None, key: str, files: Sequence[str]) -> Rulebook | None:
+    """The rulebook of what was kept; None where no model is in it, or one that makes no rulebook:
+    what nobody of ours wrote may have anything where a rule should be."""
+    found = model_in(data, key, files)
+    try:
+        return None if found is None else compiled.rulebook_of(found)
+    except _WRONG:
+        return None
 
 
 def model_in(data: bytes | None, key: str, files: Sequence[str]) -> Model | None:
