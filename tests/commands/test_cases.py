@@ -47,6 +47,17 @@ def test_all_as_json(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     ]  # fmt: skip
 
 
+def test_options_count_before_the_action_too(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What stands before `list` is not forgotten behind it."""
+    assert main(["cases", "list", "--all", "--json", "--shop", str(shop)]) == 0
+    told = capsys.readouterr().out
+    for typed in (["--json", "list", "--all"], ["--all", "--json", "list"]):
+        assert main(["cases", *typed, "--shop", str(shop)]) == 0
+        assert capsys.readouterr().out == told
+
+
 def test_list_is_meant_without_an_action(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

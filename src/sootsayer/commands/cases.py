@@ -45,12 +45,14 @@ def fill(parser: argparse.ArgumentParser) -> None:
     )
     for each in (parser, listing):
         default = argparse.SUPPRESS if each is listing else None
+        unsaid = default or False
         each.add_argument(
-            "--all", action="store_true", default=default or False, help=say("the closed ones too")
+            "--all", action="store_true", default=unsaid, help=say("the closed ones too")
         )
         each.add_argument(
-            "--json", action="store_true", help=say("print it as JSON, for a program")
-        )
+            "--json", action="store_true", default=unsaid,
+            help=say("print it as JSON, for a program"),
+        )  # fmt: skip
         each.add_argument(
             "--shop",
             metavar="DIR",
