@@ -15,9 +15,16 @@ def run() -> None:
         sys.exit(main())
     gc.disable()
     code = main()
-    if sys.gettrace() is None and sys.getprofile() is None:
+    if not _watched():
         _leave(code)
     sys.exit(code)
+
+
+def _watched() -> bool:
+    """Whether a debugger, profiler or coverage looks on, which has to be told the end."""
+    monitoring = getattr(sys, "monitoring", None)  # since Python 3.12, with six places for tools
+    tools = () if monitoring is None else map(monitoring.get_tool, range(6))
+    return sys.gettrace() is not None or sys.getprofile() is not None or any(tools)
 
 
 def _leave(code: int) -> None:
