@@ -35,6 +35,18 @@ def test_causes_of_a_condition_tie_it() -> None:
     assert widest(Network((*faults, condition), leads, ())) == (3, ("a", "b", "c"))
 
 
+def test_the_first_way_that_is_narrow_enough_counts() -> None:
+    """With less that is enough other ways are tried, and may make narrower tables."""
+    rng = random.Random(7)
+    narrower = 0
+    for _ in range(40):
+        network = random_network(rng, faults=10, observables=6, most_links=9)
+        first, _ = widest(network, enough=99)
+        assert widest(network, enough=first)[0] == first
+        narrower += widest(network, enough=0)[0] < first
+    assert narrower > 3
+
+
 def test_most_leaves_is_what_a_case_with_everything_seen_runs() -> None:
     """The count for lint equals the leaves of the tree, whatever hides what in what order."""
     rng = random.Random(5)

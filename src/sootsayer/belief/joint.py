@@ -7,7 +7,7 @@ from functools import lru_cache, reduce
 from operator import add, or_
 from typing import cast
 
-from sootsayer.belief.elimination import Piece, check_width, split_of, starred_of
+from sootsayer.belief.elimination import Piece, check_width, split_of, starred_of, weights_of
 from sootsayer.belief.ordering import Step, min_fill
 from sootsayer.belief.problem import Problem
 from sootsayer.belief.products import product
@@ -56,7 +56,7 @@ def _forward(problem: Problem, piece: Piece, kept: int) -> tuple[Table, int]:
     last = bits(piece.members & kept)
     order = [number for number, _ in steps] + last
     rank = {number: i for i, number in enumerate(order)}
-    weights = dict(zip(bits(piece.members), piece.weights, strict=True))
+    weights = weights_of(piece)
     waiting: dict[int, list[tuple[list[int], Table]]] = {number: [] for number in order}
     rest: list[tuple[list[int], Table]] = []
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from sootsayer.belief.elimination import Piece, solved_of
+from sootsayer.belief.elimination import Piece, solved_of, weights_of
 from sootsayer.belief.factors import Factor
 from sootsayer.belief.many import all_again
 from sootsayer.belief.problem import Problem
@@ -162,8 +162,7 @@ def _without_factor(
     before = part_table(problem, part, order)
     if _divisible(before):
         return Change(odds, tuple(order), [a / b for a, b in zip(left, before, strict=True)])
-    weights = dict(zip(bits(piece.members), piece.weights, strict=True))
-    at, table = with_part_instead(problem, solved, weights, part, left)
+    at, table = with_part_instead(problem, solved, weights_of(piece), part, left)
     message = folded(table, solved.shape.clusters[at].own)
     if any(new and not old for new, old in zip(message, solved.messages[at], strict=True)):
         return None  # what the factor made impossible has no place in the clusters above

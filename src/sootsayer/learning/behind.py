@@ -120,44 +120,37 @@ class Behind:
         turned: str,
         value: float,
     ) -> float | None:
-        """The input `turned` by halving its possible range; None where no sign changes."""
+        """The input `turned` with which the quantity comes to `value`; None where none does."""
+
+        def off(x: float) -> float:
+            return self._came(each, {**inputs, turned: x}, by_name) - value
+
         others = tuple((n, x) for n, x in inputs.items() if n != turned and isinstance(x, float))
         key = (each.slot, turned, value, others)
         if key not in self._turned:
             if len(self._turned) >= _REMEMBERED:
                 self._turned.clear()
-            self._turned[key] = self._halved(each, inputs, by_name, turned, value)
+            signal = self._model.signals[each.takes[turned].partition("@")[0]]
+            self._turned[key] = None if signal.possible is None else _halved(off, *signal.possible)
         return self._turned[key]
-
-    def _halved(
-        self,
-        each: Wanted,
-        inputs: Mapping[str, Value],
-        by_name: Mapping[str, Input],
-        turned: str,
-        value: float,
-    ) -> float | None:
-        signal = self._model.signals[each.takes[turned].partition("@")[0]]
-        if signal.possible is None:
-            return None
-
-        def off(x: float) -> float:
-            return self._came(each, {**inputs, turned: x}, by_name) - value
-
-        low, high = _where_defined(off, *signal.possible)
-        if low is None or high is None or off(low) * off(high) > 0:
-            return None
-        rising = off(high) > 0
-        for _ in range(_HALVINGS):
-            middle = (low + high) / 2.0
-            if (off(middle) > 0) == rising:
-                high = middle
-            else:
-                low = middle
-        return high
 
     def _unit(self, slot: str) -> str:
         return self._model.signals[slot.partition("@")[0]].unit or ""
+
+
+def _halved(off: Callable[[float], float], low: float, high: float) -> float | None:
+    """Where `off` is 0, by halving the range; None where no sign changes."""
+    first, last = _where_defined(off, low, high)
+    if first is None or last is None or off(first) * off(last) > 0:
+        return None
+    rising = off(last) > 0
+    for _ in range(_HALVINGS):
+        middle = (first + last) / 2.0
+        if (off(middle) > 0) == rising:
+            last = middle
+        else:
+            first = middle
+    return last
 
 
 def _where_defined(
