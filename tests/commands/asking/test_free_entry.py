@@ -63,6 +63,13 @@ def test_one_wrong_of_several_writes_nothing() -> None:
     assert '"full" is none of its words' in talk.said
 
 
+def test_a_short_answer_is_no_name() -> None:
+    """`no` to a question of three words is told these words, not taken for the one in `no. 3`."""
+    talk = Talk().type("go oil-level").type("no")
+    assert not talk.reply.taken
+    assert '"no" is none of its words' in talk.said
+
+
 def test_bare_number_takes_the_unit_last_used() -> None:
     """It is said back, written with its unit and a point, and read the same in any order."""
     talk = Talk().type("dp@rest 0,1 kPa", "dp@idle 2,4")

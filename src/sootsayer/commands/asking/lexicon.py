@@ -35,7 +35,7 @@ def signals_meant(words: Sequence[str], model: Model) -> list[Signal]:
     if exact:
         return exact
     telling = [word for word in asked if word not in words_heard(h.SMALL)]
-    if not telling:
+    if all(len(word) < _SHORTEST for word in telling):  # `no` is an answer, not the one in `no. 3`
         return []
     return [each for each in told if _has_all(each, telling)]
 
