@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from sootsayer.commands.asking.lexicon import signals_meant, words_of
+from sootsayer.rulebook.compiled import load_rulebook, shipped_rules
 from tests.commands.asking.support import Talk
 
 
@@ -64,10 +66,12 @@ def test_one_wrong_of_several_writes_nothing() -> None:
 
 
 def test_a_short_answer_is_no_name() -> None:
-    """`no` to a question of three words is told these words, not taken for the one in `no. 3`."""
-    talk = Talk().type("go oil-level").type("no")
-    assert not talk.reply.taken
-    assert '"no" is none of its words' in talk.said
+    """`no` is an answer, and not taken for the one in `no. 3` of what an instrument shows."""
+    model = load_rulebook([shipped_rules()]).model
+    called = [name for each in model.signals.values() for name in (each.label, *each.shown_as)]
+    assert any("no" in words_of(name) for name in called)
+    assert signals_meant(["no"], model) == []
+    assert signals_meant(["dp"], model) != []
 
 
 def test_bare_number_takes_the_unit_last_used() -> None:
