@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from sootsayer.commands.asking.lexicon import signals_meant, words_of
+from sootsayer.commands.asking.lexicon import openings, signals_meant, words_of
 from sootsayer.rulebook.compiled import load_rulebook, shipped_rules
 from tests.commands.asking.support import Talk
 
@@ -72,6 +72,31 @@ def test_a_short_answer_is_no_name() -> None:
     assert any("no" in words_of(name) for name in called)
     assert signals_meant(["no"], model) == []
     assert signals_meant(["dp"], model) != []
+
+
+@pytest.mark.parametrize("typed", ["air@idle 52", "air at idle 52", "air idle 52", "air: idle 52"])
+def test_a_whole_name_with_its_point_is_that(typed: str) -> None:
+    """`air@idle` is the air at idle, whatever else has both words in its name."""
+    model = load_rulebook([shipped_rules()]).model
+    both = [each for each in model.signals.values() if {"air", "idle"} <= {*words_of(each.label)}]
+    assert [each for each in both if each.id != "air"]
+    tokens = typed.replace("@", " at ").replace(":", "").split()
+    (meant, count), *_ = openings(tokens, model)
+    assert [each.id for each in meant] == ["air"]
+    assert count == 1
+
+
+@pytest.mark.parametrize("value", ["5", "3.5 mbar", "yes", "do not know"])
+def test_every_fact_is_meant_by_its_name(value: str) -> None:
+    """What is typed with its whole id or label, and its point, is never taken for another."""
+    model = load_rulebook([shipped_rules()]).model
+    for signal in model.signals.values():
+        if signal.id in model.quantities:
+            continue
+        for at in [f" at {point}" for point in signal.points] or [""]:
+            for name in (signal.id, signal.label):
+                (meant, _), *_ = openings(f"{name}{at} {value}".split(), model)
+                assert signal.id in [each.id for each in meant], f"{name}{at}"
 
 
 def test_bare_number_takes_the_unit_last_used() -> None:

@@ -27,17 +27,24 @@ def signals_meant(words: Sequence[str], model: Model) -> list[Signal]:
     By id (`oil level` is `oil-level`), by the whole label, then by words that all stand in
     the label or id. Computed signals are never meant: nobody reads them.
     """
-    asked = list(words)
-    named = "-".join(asked)
-    told = [each for each in model.signals.values() if each.id not in model.quantities]
-    exact = [each for each in told if words_of(each.id) == asked or each.id == named]
-    exact = exact or [each for each in told if asked in _called(each)]
+    exact = _named(words, model)
     if exact:
         return exact
-    telling = [word for word in asked if word not in words_heard(h.SMALL)]
+    telling = [word for word in words if word not in words_heard(h.SMALL)]
     if all(len(word) < _SHORTEST for word in telling):  # `no` is an answer, not the one in `no. 3`
         return []
-    return [each for each in told if _has_all(each, telling)]
+    return [each for each in _told(model) if _has_all(each, telling)]
+
+
+def _told(model: Model) -> list[Signal]:
+    return [each for each in model.signals.values() if each.id not in model.quantities]
+
+
+def _named(words: Sequence[str], model: Model) -> list[Signal]:
+    """The signals of which the words are the whole id, else the whole label."""
+    asked, told = list(words), _told(model)
+    exact = [each for each in told if words_of(each.id) == asked or each.id == "-".join(asked)]
+    return exact or [each for each in told if asked in _called(each)]
 
 
 def _called(signal: Signal) -> list[list[str]]:
@@ -54,14 +61,32 @@ def _has_all(signal: Signal, telling: Sequence[str]) -> bool:
 
 
 def openings(tokens: Sequence[str], model: Model) -> Iterator[tuple[list[Signal], int]]:
-    """What the first tokens may mean, the longest reading first, with how many tokens it takes."""
+    """What the first tokens may mean, with how many tokens it takes: what is called by its whole
+    name with one of its points behind (`air at idle`), then the longest reading first."""
+    with_point = _named_with_point(tokens, model)
+    if with_point is not None:
+        yield with_point
     for count in range(min(len(tokens), _MOST_WORDS), 0, -1):
         words = words_of(" ".join(tokens[:count]))
-        if not words or words[-1] in words_heard(h.SMALL):
+        if not words:
             continue
-        meant = signals_meant(words, model)
+        small = words[-1] in words_heard(h.SMALL)  # the end of a name, as of `fan-runs-on`, or none
+        meant = _named(words, model) if small else signals_meant(words, model)
         if meant:
             yield meant, count
+
+
+def _named_with_point(tokens: Sequence[str], model: Model) -> tuple[list[Signal], int] | None:
+    """Else `air at idle` would be any other signal that has both words in its name."""
+    for count in range(min(len(tokens) - 1, _MOST_WORDS), 0, -1):
+        found = point_at(without_at(list(tokens[count:])), model)
+        if found is None:
+            continue
+        named = _named(words_of(" ".join(tokens[:count])), model)
+        meant = [each for each in named if found[0] in each.points]
+        if meant:
+            return meant, count
+    return None
 
 
 def point_at(tokens: Sequence[str], model: Model) -> tuple[str, int] | None:
